@@ -1,0 +1,17 @@
+//! The entry: what one operated knee's record holds.
+//!
+//! Types, closed codes, the field dictionary, the reader and the JSON Schema. No I/O, no clock, no
+//! arithmetic and no opinion: whether an entry is complete or consistent is asked elsewhere.
+
+mod case;
+pub mod declare;
+pub mod dictionary;
+mod moment;
+mod reader;
+mod schema;
+pub mod sections;
+
+pub use case::{Case, FORMAT, SectionName};
+pub use moment::{CaseId, ComponentIndex, Date, LocalTime, NotReadable};
+pub use reader::{Problem, Reading, Refusal, read, read_value};
+pub use schema::schema;

@@ -1,0 +1,6 @@
+//! The tests of the entry, in one binary.
+#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, reason = "tests may stop at the first surprise")]
+
+mod dictionary;
+mod reader;
+mod schema;
