@@ -66,16 +66,17 @@ pub const SURGEON_AND_ASSISTANT: Fact = Fact {
         need(&[("team", recorded)])
     },
 };
+/// An assistant's task is clear from the part; it is two who operate whose shares must be told apart.
 pub const WHO_DID_WHAT: Fact = Fact {
-    sentence: "More than one person operated, but it is not recorded who did which part.",
+    sentence: "It is not recorded who operated, or which part each of several surgeons did.",
     gaps: |c| {
-        let operating = |part| matches!(part, Some(TeamPart::OperatingSurgeon | TeamPart::Assistant));
-        let operators = c.team.iter().enumerate().filter(|(_, m)| operating(m.part));
-        match operators.clone().count() {
-            0 => need(&[("team", false)]),
-            1 => Vec::new(),
-            _ if operators.clone().any(|(_, m)| m.did.is_some()) => Vec::new(),
-            _ => operators.map(|(i, _)| format!("team[{i}].did")).collect(),
+        let operated = |part| matches!(part, Some(TeamPart::OperatingSurgeon | TeamPart::SupervisingSurgeon));
+        let operators: Vec<_> = c.team.iter().enumerate().filter(|(_, m)| operated(m.part)).collect();
+        match operators.as_slice() {
+            [] => need(&[("team", false)]),
+            [_] => Vec::new(),
+            several if several.iter().any(|(_, m)| m.did.is_some()) => Vec::new(),
+            several => several.iter().map(|(i, _)| format!("team[{i}].did")).collect(),
         }
     },
 };

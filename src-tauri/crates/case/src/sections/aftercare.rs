@@ -77,9 +77,11 @@ record! {
         film_on: Option<Date>,
         #[label("Reviews")]
         reviews: Vec<Review>,
+        /// For ward and patient: the discharge letter prints them, so write plain words.
         #[label("Instructions")]
         #[long(true)]
         instructions: Option<String>,
+        /// For the ward; only the operative note prints them.
         #[label("Special instructions")]
         #[long(true)]
         special: Option<String>,

@@ -1,0 +1,10 @@
+//! Tests of the papers crate: one binary, one module for each kind of test.
+
+#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, reason = "a failing test says why by panicking")]
+
+mod blocks;
+mod layout;
+mod read;
+mod sample;
+mod tmp_look;
+mod writers;

@@ -1,0 +1,66 @@
+//! What the acceptance tests share: the demo cases, a fixed occasion, and readers from outside.
+#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, reason = "tests may stop at the first surprise")]
+
+use std::path::{Path, PathBuf};
+use std::process::Command;
+use std::sync::LazyLock;
+
+use evengap_case::{Case, read};
+use evengap_papers::{Fonts, Kind, Occasion, Page, Paper, PaperSettings, render};
+
+/// The fonts, parsed once.
+pub static FONTS: LazyLock<Fonts> = LazyLock::new(|| Fonts::built_in().expect("the built-in fonts parse"));
+
+/// The folder of the whole project.
+pub fn project() -> PathBuf {
+    Path::new(env!("CARGO_MANIFEST_DIR")).parent().unwrap().to_owned()
+}
+
+/// Reads one demo case by its file name without ending.
+pub fn demo(name: &str) -> Case {
+    let path = project().join("demo-cases").join(format!("{name}.json"));
+    read(&std::fs::read_to_string(&path).unwrap()).unwrap_or_else(|refusal| panic!("{name}: {refusal}")).case
+}
+
+/// Reads all demo cases, sorted by name.
+pub fn demos() -> Vec<(String, Case)> {
+    let folder = std::fs::read_dir(project().join("demo-cases")).unwrap();
+    let mut names: Vec<_> = folder
+        .map(|file| file.unwrap().path())
+        .filter(|path| path.extension().is_some_and(|ending| ending == "json"))
+        .map(|path| path.file_stem().unwrap().to_string_lossy().into_owned())
+        .collect();
+    names.sort();
+    names.into_iter().map(|name| (name.clone(), demo(&name))).collect()
+}
+
+/// A fixed occasion: same author, time and settings for every test.
+pub fn occasion() -> Occasion {
+    Occasion {
+        made_at: "2026-11-20T14:05".parse().unwrap(),
+        author: "Maren Oakshott".into(),
+        page: Page::A4,
+        demonstration: true,
+        settings: PaperSettings::default(),
+    }
+}
+
+/// Writes a paper on the fixed occasion.
+pub fn paper(case: &Case, kind: Kind) -> Paper {
+    render(case, kind, &occasion()).unwrap_or_else(|error| panic!("{error}"))
+}
+
+/// Reads a PDF back with `pdftotext` (poppler), a reader that knows nothing of ours.
+pub fn pdftotext(pdf: &[u8]) -> String {
+    let folder = tempfile::tempdir().unwrap();
+    let file = folder.path().join("paper.pdf");
+    std::fs::write(&file, pdf).unwrap();
+    let out = Command::new("pdftotext").arg(&file).arg("-").output().expect("pdftotext (poppler-utils) is installed");
+    assert!(out.status.success(), "pdftotext must accept the file: {}", String::from_utf8_lossy(&out.stderr));
+    String::from_utf8(out.stdout).expect("pdftotext writes UTF-8")
+}
+
+/// Joins a text's words with single spaces, so that line breaks do not matter.
+pub fn unwrapped(text: &str) -> String {
+    text.split_whitespace().collect::<Vec<_>>().join(" ")
+}

@@ -1,0 +1,65 @@
+//! One journey through the real window: a new case, its answers, the note that follows, the file that is written.
+//!
+//! Needs a display (`xvfb-run` gives one), `tauri-driver`, WebKitWebDriver, `pdftotext` and the built window.
+#![expect(clippy::panic, reason = "a journey that cannot go on says why and stops")]
+
+mod driver;
+
+use std::path::Path;
+use std::process::Command;
+
+use driver::Driver;
+
+const FAMILY: &str = "Quennell-Ó Dálaigh";
+const FINDINGS: &str = "Cartilage worn to bone over the whole medial side";
+
+/// The text of a PDF with every run of blanks and line ends as one blank.
+fn text_of(pdf: &Path) -> String {
+    let output =
+        Command::new("pdftotext").arg(pdf).arg("-").output().unwrap_or_else(|error| panic!("pdftotext: {error}"));
+    assert!(output.status.success(), "pdftotext cannot read {}", pdf.display());
+    String::from_utf8_lossy(&output.stdout).split_whitespace().collect::<Vec<_>>().join(" ")
+}
+
+#[test]
+fn a_new_case_becomes_a_note_in_a_file() {
+    let folder = tempfile::tempdir().unwrap_or_else(|error| panic!("no temporary folder: {error}"));
+    let (data, pdf) = (folder.path().join("data"), folder.path().join("note.pdf"));
+    let driver = Driver::start();
+    let mut window = driver.open(&data);
+
+    window.shows("demo-banner", &["DEMONSTRATION"]);
+    window.click("new-case");
+    window.type_into("field-patient.family_name", FAMILY);
+    window.type_into("field-patient.given_name", "Orla");
+    window.click("field-knee.side--right");
+    window.choose("field-choice.procedure", "total");
+    window.type_into("field-setting.operation_date", "4 March 2026");
+    window.type_into("field-times.incision", "8:15");
+    window.type_into("field-approach.findings", FINDINGS);
+
+    window.shows("head-side", &["Right knee"]);
+    window.shows("paper", &[FAMILY, "Right total knee replacement", FINDINGS]);
+    window.has("saved", "data-state", "saved");
+
+    window.click("export");
+    window.has("export-format-pdf", "checked", "true");
+    window.replace("export-path", &pdf.to_string_lossy());
+    window.click("export-go");
+    window.shows("export-done", &["note.pdf"]);
+    let text = text_of(&pdf);
+    for words in [FAMILY, "Orla", "Right total knee replacement", FINDINGS, "Demonstration"] {
+        assert!(text.contains(words), "“{words}” should be in the note that was written:\n{text}");
+    }
+
+    // What was typed is still there when the window is opened again.
+    window.close();
+    let mut window = driver.open(&data);
+    window.type_into("search", "dalaigh");
+    window.counts("[data-testid^=case-row]", 1);
+    window.click("search");
+    window.type_into("search", "\u{E007}");
+    window.shows("head-side", &["Right knee"]);
+    window.shows("paper", &[FINDINGS]);
+    window.close();
+}
