@@ -1,0 +1,47 @@
+//! Declares the commands that the page may call, and sees to it that there is a page.
+
+use std::fs;
+use std::io;
+use std::path::Path;
+
+/// Every command; `capabilities/window.json` allows them one by one.
+const COMMANDS: &[&str] = &[
+    "dictionary",
+    "notebook_current",
+    "notebook_open_demonstration",
+    "notebook_create",
+    "notebook_open",
+    "notebook_close",
+    "notebook_suggest_path",
+    "cases_find",
+    "case_new",
+    "case_show",
+    "case_save",
+    "case_review",
+    "paper_preview",
+    "paper_suggest_path",
+    "paper_export",
+    "window_close",
+];
+
+/// Stands in on a fresh clone, where the page has not been built but the program must compile.
+const NO_PAGE: &str = "<!doctype html><html lang=\"en\"><meta charset=\"utf-8\"><title>Evengap</title>\
+<p>The page of this window has not been built. Run <code>npm ci &amp;&amp; npm run build</code> in <code>ui</code>, \
+then build the window again.</p></html>\n";
+
+fn main() -> Result<(), Box<dyn std::error::Error>> {
+    provide_page(Path::new("../ui/dist"))?;
+    println!("cargo:rerun-if-changed=../ui/dist");
+    let manifest = tauri_build::AppManifest::new().commands(COMMANDS);
+    tauri_build::try_build(tauri_build::Attributes::new().app_manifest(manifest))?;
+    Ok(())
+}
+
+fn provide_page(dist: &Path) -> io::Result<()> {
+    let page = dist.join("index.html");
+    if page.exists() {
+        return Ok(());
+    }
+    fs::create_dir_all(dist)?;
+    fs::write(page, NO_PAGE)
+}

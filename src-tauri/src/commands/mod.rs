@@ -1,0 +1,7 @@
+//! What the page may call, one file per noun. Each command passes one question to the desk and its answer back.
+
+pub mod cases;
+pub mod dictionary;
+pub mod notebook;
+pub mod papers;
+pub mod window;

@@ -1,0 +1,65 @@
+//! The window: starts Tauri around the desk and shows the built page.
+//!
+//! Everything that a person can do lives in `evengap-desk`; here are only the edges: arguments, clock,
+//! identifiers, folders, and commands that pass questions on.
+#![cfg_attr(not(debug_assertions), windows_subsystem = "windows")]
+
+mod arguments;
+mod commands;
+mod desktop;
+mod folders;
+mod window;
+
+use std::process::ExitCode;
+
+use arguments::Asked;
+use desktop::Desktop;
+use folders::Folders;
+
+fn main() -> ExitCode {
+    let folders = match arguments::read(std::env::args_os().skip(1)) {
+        Ok(Asked::Window { data }) => Folders::find(data),
+        Ok(Asked::Words(words)) => {
+            println!("{words}");
+            return ExitCode::SUCCESS;
+        }
+        Err(sentence) => return stop(&sentence, 2),
+    };
+    match folders.and_then(|folders| run(Desktop::new(folders))) {
+        Ok(()) => ExitCode::SUCCESS,
+        Err(sentence) => stop(&sentence, 1),
+    }
+}
+
+fn stop(sentence: &str, code: u8) -> ExitCode {
+    eprintln!("{sentence}");
+    ExitCode::from(code)
+}
+
+fn run(desktop: Desktop) -> Result<(), String> {
+    window::need_display()?;
+    tauri::Builder::default()
+        .manage(desktop)
+        .setup(|app| Ok(window::open(app)?))
+        .on_window_event(window::on_event)
+        .invoke_handler(tauri::generate_handler![
+            commands::dictionary::dictionary,
+            commands::notebook::notebook_current,
+            commands::notebook::notebook_open_demonstration,
+            commands::notebook::notebook_create,
+            commands::notebook::notebook_open,
+            commands::notebook::notebook_close,
+            commands::notebook::notebook_suggest_path,
+            commands::cases::cases_find,
+            commands::cases::case_new,
+            commands::cases::case_show,
+            commands::cases::case_save,
+            commands::cases::case_review,
+            commands::papers::paper_preview,
+            commands::papers::paper_suggest_path,
+            commands::papers::paper_export,
+            commands::window::window_close,
+        ])
+        .run(tauri::generate_context!())
+        .map_err(|error| format!("The window could not be opened: {error}."))
+}

@@ -1,0 +1,229 @@
+// The screens mounted over the stand-in program: what a person does, and what is saved of it.
+import { flushSync, mount, unmount } from "svelte";
+import { afterEach, beforeEach, describe, expect, it, vi } from "vitest";
+import { desk, reset } from "../dev/bridge";
+import { miniature } from "../dev/miniature";
+import App from "./App.svelte";
+import { type Answers, answerAt, below, itemOf } from "./entry/paths";
+import type { Field } from "./types/Field";
+
+let app: Record<string, unknown>;
+
+beforeEach(() => {
+  reset();
+  localStorage.clear();
+  window.matchMedia ??= vi.fn(() => ({ matches: false, addEventListener: () => undefined })) as unknown as typeof matchMedia;
+  app = mount(App, { target: document.body });
+});
+afterEach(async () => {
+  await unmount(app);
+});
+
+function find<Kind extends HTMLElement>(id: string): Kind | null {
+  return document.querySelector<Kind>(`[data-testid="${id}"]`);
+}
+
+/** Waits until something with this id is on the screen. */
+async function box<Kind extends HTMLElement = HTMLInputElement>(id: string): Promise<Kind> {
+  return vi.waitFor(() => {
+    flushSync();
+    const found = find<Kind>(id);
+    if (!found) throw new Error(`nothing called ${id} on the screen`);
+    return found;
+  });
+}
+
+async function type(id: string, text: string) {
+  const found = await box(id);
+  found.focus();
+  found.value = text;
+  found.dispatchEvent(new Event("input", { bubbles: true }));
+  flushSync();
+}
+
+async function click(id: string) {
+  (await box(id)).click();
+  flushSync();
+}
+
+/** Waits until the stand-in holds this answer in its last case. */
+async function saved(path: string, expected: unknown) {
+  await vi.waitFor(async () => {
+    const lines = await desk.casesFind("");
+    const { case: held } = await desk.caseShow(lines.at(-1)?.id ?? "");
+    expect(answerAt(held as unknown as Answers, path)).toEqual(expected);
+  }, 3000);
+}
+
+/** The paths of all answers below some fields, with the lists that are grown on the way. */
+function answers(fields: readonly Field[], path: string): { path: string; lists: string[] }[] {
+  return fields.flatMap((field) => {
+    const own = below(path, field.name);
+    if (field.kind.is === "record") return answers(field.kind.fields, own);
+    if (field.kind.is !== "list" || field.kind.of.is !== "record") return [{ path: own, lists: [] }];
+    const inside = answers(field.kind.of.fields, itemOf(own, 0));
+    return inside.map((each) => ({ ...each, lists: [own, ...each.lists] }));
+  });
+}
+
+describe("the list", () => {
+  it("opens on the demonstration and finds as one types", async () => {
+    await box("case-row-00000000-0000-4000-8000-000000000001");
+    expect(find("demo-banner")?.textContent, "marked as demonstration").toContain("DEMONSTRATION");
+    await type("search", "papad");
+    await vi.waitFor(() => expect(document.querySelectorAll("[data-testid^=case-row]").length).toBe(1));
+    expect(document.querySelector("tbody")?.textContent, "half-filled rows are quiet about it").toContain("not recorded");
+  });
+});
+
+describe("the keyboard", () => {
+  const press = (key: string, more: KeyboardEventInit = {}) => {
+    (document.activeElement ?? document.body).dispatchEvent(new KeyboardEvent("keydown", { key, bubbles: true, cancelable: true, ...more }));
+    flushSync();
+  };
+
+  it("goes from the search through the rows and back", async () => {
+    await box("case-row-00000000-0000-4000-8000-000000000001");
+    (await box("search")).focus();
+    press("ArrowDown");
+    expect(document.activeElement?.textContent).toContain("Ødegård");
+    press("End");
+    expect(document.activeElement?.textContent).toContain("Papadáki");
+    press("ArrowUp");
+    press("ArrowUp");
+    expect(document.activeElement, "above the first row is the search").toBe(find("search"));
+    (document.activeElement as HTMLElement).blur();
+    press("/");
+    expect(document.activeElement, "the stroke leads to the search").toBe(find("search"));
+  });
+
+  it("begins a case, walks through its sections and goes back to the list", async () => {
+    await box("case-row-00000000-0000-4000-8000-000000000001");
+    (document.activeElement as HTMLElement).blur();
+    press("n");
+    await box("field-patient.family_name");
+    press("ArrowDown", { altKey: true });
+    expect(document.activeElement?.textContent, "the second section").toBe("Setting");
+    press("ArrowUp", { altKey: true });
+    expect(document.activeElement?.textContent).toBe("Patient");
+    press("e", { ctrlKey: true });
+    await box("export-path");
+    press("f", { ctrlKey: true });
+    await box("search");
+  });
+});
+
+describe("the entry", () => {
+  beforeEach(async () => {
+    await click("new-case");
+    await box("field-patient.family_name");
+  });
+
+  it("has a box for every answer of the dictionary", async () => {
+    const unseen = ["id", "none_recorded", "patient.none_recorded"];
+    for (const { path, lists } of answers(miniature, "")) {
+      for (const list of lists) {
+        if (!document.querySelector(`[data-item="${itemOf(list, 0)}"]`)) await click(`add-${list}`);
+      }
+      if (unseen.includes(path)) continue;
+      expect(document.querySelector(`[id^="field-${path}"]`), `a box for ${path}`).not.toBeNull();
+    }
+  });
+
+  it("saves what was typed and shows it in the paper", async () => {
+    await type("field-patient.family_name", "Ó Briain");
+    await click("field-knee.side--left");
+    await saved("patient.family_name", "Ó Briain");
+    await saved("knee.side", "left");
+    await vi.waitFor(() => expect(find("paper")?.textContent).toContain("Ó Briain"));
+    expect(find("head-side")?.textContent?.trim(), "the side in words").toBe("Left knee");
+    await click("clear-knee.side");
+    await saved("knee.side", undefined);
+  });
+
+  it("keeps what cannot be read in its box and saves the rest", async () => {
+    await type("field-patient.height_cm", "tall");
+    await type("field-patient.given_name", "Nuala");
+    await saved("patient", { given_name: "Nuala" });
+    const height = await box("field-patient.height_cm");
+    height.blur();
+    flushSync();
+    expect(height.value, "still as it was typed").toBe("tall");
+    expect(find("unread-patient.height_cm")?.textContent).toContain("is not a number");
+    await click("to-cases");
+    await click("case-row-00000000-0000-4000-8000-000000000003");
+    expect((await box("field-patient.height_cm")).value, "and there again when the entry is opened again").toBe("tall");
+    await type("field-patient.height_cm", "171 cm");
+    await saved("patient.height_cm", 171);
+    expect(find("unread-patient.height_cm")).toBeNull();
+  });
+
+  it("tells not recorded from no", async () => {
+    await click("field-patient.smoker--no");
+    await saved("patient.smoker", false);
+    await click("field-patient.smoker--not_recorded");
+    await saved("patient.smoker", undefined);
+  });
+
+  it("keeps a cement mix at its component when components move", async () => {
+    for (const [place, name] of ["Birch", "Rowan"].entries()) {
+      await click("add-components");
+      await type(`field-components[${place}].name`, name);
+    }
+    await click("add-cement.mixes");
+    const mix = await box<HTMLSelectElement>("field-cement.mixes[0].component");
+    mix.value = "1";
+    mix.dispatchEvent(new Event("change", { bubbles: true }));
+    await saved("cement.mixes", [{ component: 1 }]);
+    await click("up-components[1]");
+    await saved("cement.mixes", [{ component: 0 }]);
+    await click("remove-components[0]");
+    await saved("components", [{ name: "Birch" }]);
+    await saved("cement", undefined);
+  });
+
+  it("takes the none back when the list gets an item", async () => {
+    await click("field-patient.none_recorded");
+    await saved("patient.none_recorded", true);
+    await click("add-patient.allergies");
+    await type("field-patient.allergies[0].substance", "latex");
+    await saved("patient", { allergies: [{ substance: "latex" }] });
+  });
+});
+
+describe("the export", () => {
+  it("asks before it replaces a file", async () => {
+    await click("new-case");
+    await click("export");
+    await vi.waitFor(() => expect(find<HTMLInputElement>("export-path")?.value).toBe("~/Documents/operative-note.pdf"));
+    await click("export-format-txt");
+    await vi.waitFor(() => expect(find<HTMLInputElement>("export-path")?.value).toBe("~/Documents/operative-note.txt"));
+    await type("export-path", "/taken.txt");
+    await click("export-go");
+    await click("export-replace");
+    expect((await box("export-done")).textContent).toContain("/taken.txt");
+  });
+});
+
+describe("the own notebook", () => {
+  it("begins one and leaves the demonstration", async () => {
+    await click("start-own-notebook");
+    await type("begin-writer", "Ms A. Tester");
+    await type("begin-passphrase", "four plain words here");
+    await type("begin-again", "four plain words hear");
+    await click("begin-go");
+    expect((await box("begin-trouble")).textContent).toContain("differ");
+    await type("begin-again", "four plain words here");
+    await click("begin-go");
+    await box("other-notebook");
+    expect(find("demo-banner"), "no longer the demonstration").toBeNull();
+  });
+
+  it("says that a passphrase is wrong", async () => {
+    await click("start-own-notebook");
+    await type("open-path", "~/knees.evengap");
+    await type("open-passphrase", "not this one");
+    await click("open-go");
+    await vi.waitFor(() => expect(find("open-trouble")?.textContent).toContain("does not open"));
+  });
+});

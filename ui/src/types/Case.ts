@@ -1,0 +1,1 @@
+export type Case = { id: string; [section: string]: unknown };

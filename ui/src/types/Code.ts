@@ -1,0 +1,1 @@
+export type Code = { code: string; words: string };

@@ -1,0 +1,1 @@
+export type NotebookState = { path: string; demonstration: boolean; writer: string; cases: number };

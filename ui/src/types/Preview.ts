@@ -1,0 +1,1 @@
+export type Preview = { html: string; unfinished: string[] };
