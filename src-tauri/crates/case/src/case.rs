@@ -71,9 +71,11 @@ crate::record! {
     pub struct Case {
         /// Name and version of the format.
         #[label("Format")]
+        #[always()]
         format: Format,
         /// Never changes; other cases and papers refer to it.
         #[label("Case identifier")]
+        #[always()]
         id: CaseId,
         /// The entry of the other knee, where both were operated on in one anaesthetic.
         #[label("Other knee of the same sitting")]

@@ -3,7 +3,8 @@
 /// Declares a group of answers: the struct, its serde shape, its TypeScript and its dictionary rows.
 ///
 /// Each field carries its help as a doc comment, then `#[label]` and, in this order and where they
-/// apply, `#[unit]`, `#[plausible]` (soft), `#[limits]` (hard) and `#[long]`.
+/// apply, `#[unit]`, `#[plausible]` (soft), `#[limits]` (hard), `#[long]` and `#[always()]` (never
+/// absent from an entry, so not optional in TypeScript).
 /// Keys that the record does not know are kept in `unknown`.
 #[macro_export]
 macro_rules! record {
@@ -17,6 +18,7 @@ macro_rules! record {
                 $(#[plausible($low:literal, $high:literal)])?
                 $(#[limits($least:literal, $most:literal)])?
                 $(#[long($long:literal)])?
+                $(#[always $always:tt])?
                 $field:ident: $type:ty,
             )*
         }
@@ -29,7 +31,8 @@ macro_rules! record {
                 $(#[doc = $help])*
                 #[doc = concat!("(", $label, ")")]
                 #[serde(skip_serializing_if = "crate::dictionary::Answer::is_blank")]
-                #[ts(optional, as = "Option<_>")]
+                // `any()` is false: `#[always()]` takes the question mark away.
+                #[cfg_attr(all($(any $always)?), ts(optional, as = "Option<_>"))]
                 pub $field: $type,
             )*
             /// Keys of an imported file that this version does not know; kept and written back.

@@ -1,0 +1,142 @@
+//! Cases: beginning, saving, showing, finding, reviewing, and reading them from files.
+
+use std::path::{Path, PathBuf};
+
+use evengap_case::{Case, CaseId, LocalTime};
+use evengap_notebook::{Added, CaseLine, State};
+use evengap_review::Finding;
+use serde::Serialize;
+use serde_json::Value;
+use ts_rs::TS;
+
+use crate::{Desk, DeskError};
+
+/// An entry with how it stands in the notebook.
+#[derive(Debug, Clone, PartialEq, Serialize, TS)]
+pub struct Entry {
+    /// The entry.
+    pub case: Case,
+    /// Draft or signed.
+    pub state: State,
+    /// When it was last saved, `YYYY-MM-DDTHH:MM`; `null` for one that was begun and not saved yet.
+    pub saved_at: Option<String>,
+}
+
+/// What a save answers.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, TS)]
+pub struct Saved {
+    /// `YYYY-MM-DDTHH:MM`.
+    pub saved_at: String,
+}
+
+/// A case file that was read.
+#[derive(Debug, Clone, PartialEq)]
+pub struct FileRead {
+    /// The file.
+    pub path: PathBuf,
+    /// The entry in it.
+    pub case: Case,
+    /// Paths of the keys that are kept but not known.
+    pub unknown: Vec<String>,
+}
+
+/// What became of a case that was added to the notebook.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+pub struct Addition {
+    /// The case identifier (UUID).
+    pub id: String,
+    /// False when exactly this entry was there already.
+    pub new: bool,
+}
+
+impl Desk {
+    /// Finds cases by the words of a text; an empty text finds all, newest operation first.
+    ///
+    /// # Errors
+    /// When no notebook is open, or it cannot be read.
+    pub fn cases_find(&self, text: &str) -> Result<Vec<CaseLine>, DeskError> {
+        Ok(self.open()?.find(text)?)
+    }
+
+    /// Begins an entry. Nothing is stored until its first save, so an entry left blank leaves no trace.
+    ///
+    /// # Errors
+    /// When no notebook is open.
+    pub fn case_new(&self, id: CaseId, now: LocalTime) -> Result<Entry, DeskError> {
+        self.open()?;
+        Ok(Entry { case: Case::new(id, now), state: State::Draft, saved_at: None })
+    }
+
+    /// Shows an entry.
+    ///
+    /// # Errors
+    /// When no notebook is open, or it holds no such entry.
+    pub fn case_show(&self, id: &str) -> Result<Entry, DeskError> {
+        let id: CaseId = id.parse().map_err(|error| DeskError::failed(format!("{error}.")))?;
+        let stored = self.open()?.show(id)?;
+        Ok(Entry { case: stored.case, state: stored.state, saved_at: Some(stored.saved_at) })
+    }
+
+    /// Saves a draft: one committed transaction.
+    ///
+    /// # Errors
+    /// When the entry cannot be read or is signed (`refused`), or no notebook is open.
+    pub fn case_save(&mut self, case: Value, now: LocalTime) -> Result<Saved, DeskError> {
+        let notebook = self.open_to_write()?;
+        notebook.save(&evengap_case::read_value(case)?.case, now)?;
+        Ok(Saved { saved_at: now.to_string() })
+    }
+
+    /// Reviews an entry as it stands on the screen, saved or not.
+    ///
+    /// # Errors
+    /// When the entry cannot be read (`refused`).
+    pub fn case_review(&self, case: Value) -> Result<Vec<Finding>, DeskError> {
+        Ok(evengap_review::findings(&evengap_case::read_value(case)?.case))
+    }
+
+    /// Reads a case file; keeps nothing.
+    ///
+    /// # Errors
+    /// When the file cannot be read, or what it holds is no entry (`refused`); the sentences name the file.
+    pub fn case_from_file(&self, path: &Path) -> Result<FileRead, DeskError> {
+        let named = |what: String| DeskError::failed(format!("{}: {what}", path.display()));
+        let bytes = std::fs::read(path).map_err(|error| unreadable(path, &error))?;
+        let text =
+            String::from_utf8(bytes).map_err(|_| named("this is not text in UTF-8; give a case file.".into()))?;
+        let reading = evengap_case::read(&text).map_err(|refusal| {
+            let error = DeskError::from(refusal);
+            DeskError { message: naming_each_line(path, &error.message), ..error }
+        })?;
+        Ok(FileRead { path: path.to_owned(), case: reading.case, unknown: reading.unknown })
+    }
+
+    /// Adds entries to the notebook, each with the identifier that it gets if it has none: all or none.
+    ///
+    /// # Errors
+    /// When another entry has the same identifier (`exists`), or no notebook is open.
+    pub fn cases_add(&mut self, cases: Vec<(Case, CaseId)>, now: LocalTime) -> Result<Vec<Addition>, DeskError> {
+        let added = self.open_to_write()?.add_all(cases, now)?;
+        Ok(added
+            .into_iter()
+            .map(|one| match one {
+                Added::New(id) => Addition { id: id.to_string(), new: true },
+                Added::AlreadyThere(id) => Addition { id: id.to_string(), new: false },
+            })
+            .collect())
+    }
+}
+
+fn unreadable(path: &Path, error: &std::io::Error) -> DeskError {
+    let path_shown = path.display();
+    DeskError::failed(match error.kind() {
+        std::io::ErrorKind::NotFound => format!("There is no file {path_shown}. Check the name and the folder."),
+        std::io::ErrorKind::IsADirectory => format!("{path_shown} is a folder; give a case file in it."),
+        std::io::ErrorKind::PermissionDenied => format!("{path_shown} may not be read; allow reading it."),
+        _ => format!("{path_shown} cannot be read: {error}."),
+    })
+}
+
+fn naming_each_line(path: &Path, sentences: &str) -> String {
+    sentences.lines().map(|line| format!("{}: {line}", path.display())).collect::<Vec<_>>().join("\n")
+}

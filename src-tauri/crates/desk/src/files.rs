@@ -1,0 +1,66 @@
+//! Putting a finished paper into a file: whole or not at all.
+
+use std::io::{self, ErrorKind, Write};
+use std::path::Path;
+
+use crate::{DeskError, ErrorCode};
+
+/// Writes a file beside its final name and then gives it that name.
+///
+/// A crash leaves the old file or the new one, never half of one.
+pub(crate) fn put(to: &Path, content: &[u8], replace: bool) -> Result<(), DeskError> {
+    let folder = match to.parent() {
+        Some(folder) if !folder.as_os_str().is_empty() => folder,
+        _ => Path::new("."),
+    };
+    if to.file_name().is_none() || to.is_dir() {
+        return Err(DeskError::failed(format!("{} is a folder; give the name of a file in it.", to.display())));
+    }
+    let mut beside =
+        tempfile::Builder::new().prefix(".evengap-").tempfile_in(folder).map_err(|error| told(&error, to, folder))?;
+    beside.write_all(content).and_then(|()| beside.as_file().sync_all()).map_err(|error| told(&error, to, folder))?;
+    let named = if replace { beside.persist(to) } else { beside.persist_noclobber(to) };
+    named.map(drop).map_err(|error| told(&error.error, to, folder))
+}
+
+/// Makes a folder with those above it.
+pub(crate) fn make_folder(folder: &Path) -> Result<(), DeskError> {
+    std::fs::create_dir_all(folder).map_err(|error| match error.kind() {
+        ErrorKind::AlreadyExists | ErrorKind::NotADirectory => DeskError::failed(format!(
+            "{} cannot be a folder, because a file of that name is in the way; choose another.",
+            folder.display()
+        )),
+        _ => told(&error, folder, folder.parent().unwrap_or(folder)),
+    })
+}
+
+/// Takes out of a person's name what a file name cannot hold on one of the systems.
+pub(crate) fn fit_for_a_name(text: &str) -> String {
+    let kept = |letter: char| letter.is_alphanumeric() || matches!(letter, '-' | '\'' | '’' | '\u{300}'..='\u{36F}');
+    let words = text.chars().map(|letter| if kept(letter) { letter } else { ' ' }).collect::<String>();
+    let name = words.split_whitespace().collect::<Vec<_>>().join(" ");
+    name.chars().take(40).collect::<String>().trim_end().to_owned()
+}
+
+fn told(error: &io::Error, to: &Path, folder: &Path) -> DeskError {
+    let (to, folder) = (to.display(), folder.display());
+    match error.kind() {
+        ErrorKind::AlreadyExists => {
+            DeskError::new(ErrorCode::Exists, format!("{to} exists already. Replace it, or choose another name."))
+        }
+        ErrorKind::NotFound => {
+            DeskError::failed(format!("The folder {folder} does not exist. Make it first, or choose another."))
+        }
+        ErrorKind::NotADirectory => DeskError::failed(format!("{folder} is not a folder. Choose another.")),
+        ErrorKind::PermissionDenied | ErrorKind::ReadOnlyFilesystem => {
+            DeskError::failed(format!("{to} may not be written. Allow writing to {folder}, or choose another folder."))
+        }
+        ErrorKind::StorageFull | ErrorKind::QuotaExceeded => {
+            DeskError::failed(format!("There is no room left to write {to}. Nothing was written; free some space."))
+        }
+        ErrorKind::InvalidFilename => {
+            DeskError::failed(format!("{to} is not a possible file name here. Choose a shorter or simpler one."))
+        }
+        _ => DeskError::failed(format!("{to} could not be written: {error}.")),
+    }
+}

@@ -1,0 +1,57 @@
+//! The desk: what a person can do, one function per act.
+//!
+//! Window and command line call nothing else. It knows neither of them, reads no clock and no folder of
+//! its own: time, identifiers and folders are arguments.
+
+mod cases;
+mod demonstration;
+mod errors;
+mod files;
+mod notebooks;
+mod papers;
+
+pub use cases::{Addition, Entry, FileRead, Saved};
+pub use demonstration::DemoPaper;
+pub use errors::{DeskError, ErrorCode};
+pub use evengap_case::dictionary::Field;
+pub use evengap_notebook::{CaseLine, State};
+pub use evengap_papers::Kind as PaperKind;
+pub use evengap_review::{Finding, FindingKind};
+pub use notebooks::NotebookState;
+pub use papers::{Exported, PageSize, PaperAsked, PaperFormat, Preview, Printed};
+
+use std::sync::OnceLock;
+
+use evengap_notebook::Notebook;
+
+/// Somebody's desk: at most one open notebook, and everything that can be done with or without it.
+#[derive(Default)]
+pub struct Desk {
+    notebook: Option<Notebook>,
+    fonts: OnceLock<evengap_papers::Fonts>,
+}
+
+impl Desk {
+    /// Sets up an empty desk.
+    pub fn new() -> Self {
+        Self::default()
+    }
+
+    /// Gives the field dictionary: every answer that an entry can hold.
+    pub fn dictionary(&self) -> &'static [Field] {
+        evengap_case::Case::FIELDS
+    }
+
+    /// Gives the JSON Schema of a case file.
+    pub fn schema(&self) -> serde_json::Value {
+        evengap_case::schema()
+    }
+
+    fn open(&self) -> Result<&Notebook, DeskError> {
+        self.notebook.as_ref().ok_or_else(DeskError::not_open)
+    }
+
+    fn open_to_write(&mut self) -> Result<&mut Notebook, DeskError> {
+        self.notebook.as_mut().ok_or_else(DeskError::not_open)
+    }
+}

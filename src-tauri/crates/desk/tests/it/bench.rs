@@ -1,0 +1,45 @@
+//! A folder, a clock that stands still, and an entry.
+
+use evengap_case::{CaseId, LocalTime};
+use evengap_desk::{Desk, DeskError, ErrorCode};
+use serde_json::{Value, json};
+use tempfile::TempDir;
+use uuid::Uuid;
+
+pub fn folder() -> TempDir {
+    TempDir::new().unwrap()
+}
+
+pub fn at(clock: &str) -> LocalTime {
+    format!("2026-06-30T{clock}").parse().unwrap()
+}
+
+pub fn id(n: u128) -> CaseId {
+    CaseId(Uuid::from_u128(n))
+}
+
+/// A desk with a new, empty notebook open in a folder.
+pub fn desk_in(folder: &TempDir) -> Desk {
+    let mut desk = Desk::new();
+    desk.notebook_create(&folder.path().join("knees.evengap"), "open sesame", "Ms Orla Quill", at("08:00")).unwrap();
+    desk
+}
+
+/// An entry as the window sends it.
+pub fn entry(n: u128, family: &str) -> Value {
+    json!({
+        "format": "evengap-case/1",
+        "id": id(n).to_string(),
+        "patient": { "family_name": family, "given_name": "Mavis" },
+        "setting": { "operation_date": "2026-03-04" },
+        "knee": { "side": "left" },
+    })
+}
+
+/// Expects a refusal with a code; gives its sentence.
+#[track_caller]
+pub fn refused<T>(outcome: Result<T, DeskError>, code: ErrorCode) -> String {
+    let Err(error) = outcome else { panic!("this was expected to be refused as {code:?}") };
+    assert_eq!(error.code, code, "{}", error.message);
+    error.message
+}

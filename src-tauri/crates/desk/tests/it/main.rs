@@ -1,0 +1,8 @@
+//! What a person can do, on real files.
+#![expect(clippy::unwrap_used, clippy::panic, reason = "a test stops at the first surprise")]
+
+mod bench;
+mod cases;
+mod demonstration;
+mod notebooks;
+mod papers;

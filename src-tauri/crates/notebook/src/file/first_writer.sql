@@ -1,0 +1,1 @@
+SELECT name FROM person WHERE id = 1;

@@ -1,0 +1,1 @@
+INSERT OR REPLACE INTO meta (name, value) VALUES ('demonstration', 'yes');

@@ -1,0 +1,3 @@
+DELETE FROM case_text;
+DELETE FROM component_line;
+DELETE FROM case_line;

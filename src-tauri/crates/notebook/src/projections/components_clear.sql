@@ -1,0 +1,1 @@
+DELETE FROM component_line WHERE case_row = ?1;

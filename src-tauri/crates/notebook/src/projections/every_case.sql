@@ -1,0 +1,1 @@
+SELECT case_id FROM entry GROUP BY case_id ORDER BY min(sequence);

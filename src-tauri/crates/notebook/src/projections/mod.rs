@@ -1,0 +1,61 @@
+//! Tables made from the entries for lists, search and trace. They can be thrown away at any time.
+
+mod components;
+pub(crate) mod folding;
+mod line;
+mod text;
+
+use evengap_case::Case;
+use rusqlite::{OptionalExtension, Transaction, params};
+
+use crate::gate::Changed;
+use crate::{Notebook, NotebookError};
+
+impl Notebook {
+    /// Makes every projection anew from the entries.
+    ///
+    /// # Errors
+    /// When an entry cannot be read, or the file cannot be written.
+    pub fn rebuild(&mut self) -> Result<(), NotebookError> {
+        self.write(|transaction| {
+            rebuild(transaction)?;
+            Ok(Changed { result: (), cases: Vec::new() })
+        })
+    }
+}
+
+/// Empties the projections and fills them from the entries, in the order in which cases were begun.
+pub(crate) fn rebuild(transaction: &Transaction<'_>) -> Result<(), NotebookError> {
+    transaction.execute_batch(include_str!("clear.sql"))?;
+    let mut statement = transaction.prepare(include_str!("every_case.sql"))?;
+    let cases: Vec<String> = statement.query_map([], |row| row.get(0))?.collect::<Result<_, _>>()?;
+    for case_id in &cases {
+        project(transaction, case_id)?;
+    }
+    Ok(())
+}
+
+/// Makes the projections of one case anew.
+pub(crate) fn project(transaction: &Transaction<'_>, case_id: &str) -> Result<(), NotebookError> {
+    let newest = transaction
+        .prepare_cached(include_str!("../cases/newest.sql"))?
+        .query_row([case_id], |row| {
+            Ok((row.get::<_, String>("body")?, row.get::<_, String>("state")?, row.get::<_, String>("written_at")?))
+        })
+        .optional()?;
+    let Some((body, state, saved_at)) = newest else { return Ok(()) };
+    let case: Case =
+        serde_json::from_str(&body).map_err(|source| NotebookError::Unreadable { id: case_id.to_owned(), source })?;
+    let row = line::write(transaction, case_id, &case, &state, &saved_at)?;
+    components::write(transaction, row, &case)?;
+    let text = text::of(&case);
+    transaction.prepare_cached(include_str!("text.sql"))?.execute(params![
+        row,
+        text.names,
+        text.numbers,
+        text.dates,
+        text.components,
+        text.texts
+    ])?;
+    Ok(())
+}
