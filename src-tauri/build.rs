@@ -21,6 +21,8 @@ const COMMANDS: &[&str] = &[
     "paper_preview",
     "paper_suggest_path",
     "paper_export",
+    "paper_settings",
+    "paper_settings_save",
     "window_close",
 ];
 

@@ -58,6 +58,8 @@ fn run(desktop: Desktop) -> Result<(), String> {
             commands::papers::paper_preview,
             commands::papers::paper_suggest_path,
             commands::papers::paper_export,
+            commands::papers::paper_settings,
+            commands::papers::paper_settings_save,
             commands::window::window_close,
         ])
         .run(tauri::generate_context!())

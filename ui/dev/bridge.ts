@@ -8,6 +8,7 @@ import type { Case } from "../src/types/Case";
 import type { CaseLine } from "../src/types/CaseLine";
 import type { Entry } from "../src/types/Entry";
 import type { NotebookState } from "../src/types/NotebookState";
+import type { PaperSettings } from "../src/types/PaperSettings";
 import { miniature } from "./miniature";
 
 export type * from "../src/bridge/desk";
@@ -20,6 +21,11 @@ const demonstration: NotebookState = { path: "demonstration.evengap", demonstrat
 const kept = new Map<string, Entry>();
 let open: NotebookState | null = null;
 let made = 0;
+let settings: PaperSettings = shipped();
+
+function shipped(): PaperSettings {
+  return { date_format: "day_month_in_words", emergency_number: "112", fever_c: 38 };
+}
 
 function keep(answers: Answers): Entry {
   const id = `00000000-0000-4000-8000-${String(++made).padStart(12, "0")}`;
@@ -33,6 +39,7 @@ export function reset(): void {
   kept.clear();
   open = null;
   made = 0;
+  settings = shipped();
   keep({
     patient: { family_name: "Ødegård", given_name: "Sunniva", hospital_number: "D-1001", birth_date: "1951-07-19" },
     setting: { operation_date: "2026-03-02" },
@@ -106,6 +113,11 @@ export const desk: Desk = {
   paperExport: async ({ to, replace }) => {
     if (to.includes("taken") && !replace) throw { code: "exists", message: "The file exists.", places: [] };
     return { path: to };
+  },
+  paperSettings: async () => ({ ...settings }),
+  paperSettingsSave: async (asked) => {
+    if (!/\d\d/.test(asked.emergency_number)) throw { code: "failed", message: "Emergency number: write a number.", places: [] };
+    return (settings = asked);
   },
   windowClose: async () => undefined,
 };

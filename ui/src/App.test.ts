@@ -113,6 +113,22 @@ describe("the keyboard", () => {
   });
 });
 
+describe("the settings of the papers", () => {
+  it("are kept when they can be right, and say what to write when not", async () => {
+    await click("settings");
+    await vi.waitFor(async () => expect((await box("settings-emergency")).value, "what was kept is shown").toBe("112"));
+    await type("settings-fever", "warm");
+    await click("settings-save");
+    expect((await box("settings-trouble")).textContent).toContain("“warm” is not a number");
+    await type("settings-fever", "38,5");
+    await type("settings-emergency", "999");
+    await click("settings-date-year_month_day");
+    await click("settings-save");
+    await box("settings-saved");
+    expect(await desk.paperSettings()).toEqual({ date_format: "year_month_day", emergency_number: "999", fever_c: 38.5 });
+  });
+});
+
 describe("the entry", () => {
   beforeEach(async () => {
     await click("new-case");

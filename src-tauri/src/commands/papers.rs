@@ -1,6 +1,6 @@
 //! Papers: one beside the entry, one into a file.
 
-use evengap_desk::{DeskError, Exported, PageSize, PaperAsked, PaperFormat, PaperKind, Preview};
+use evengap_desk::{DeskError, Exported, PageSize, PaperAsked, PaperFormat, PaperKind, PaperSettings, Preview};
 use serde_json::Value;
 use tauri::State;
 
@@ -44,4 +44,16 @@ pub fn paper_export(
 ) -> Answer<Exported> {
     let to = desktop.folders.typed(to);
     desktop.desk().paper_export(asked(case, kind, page), format, &to, replace, now())
+}
+
+/// Gives the settings of the open notebook's papers.
+#[tauri::command(async)]
+pub fn paper_settings(desktop: State<'_, Desktop>) -> Answer<PaperSettings> {
+    desktop.desk().paper_settings()
+}
+
+/// Keeps the settings of the open notebook's papers.
+#[tauri::command(async)]
+pub fn paper_settings_save(desktop: State<'_, Desktop>, settings: PaperSettings) -> Answer<PaperSettings> {
+    desktop.desk().paper_settings_save(settings)
 }

@@ -5,11 +5,13 @@ import type { Entry } from "../types/Entry";
 import type { Field } from "../types/Field";
 import type { Finding } from "../types/Finding";
 import type { NotebookState } from "../types/NotebookState";
+import type { PageSize } from "../types/PageSize";
+import type { PaperFormat } from "../types/PaperFormat";
+import type { PaperKind } from "../types/PaperKind";
+import type { PaperSettings } from "../types/PaperSettings";
 import type { Preview } from "../types/Preview";
 
-export type PaperKind = "operative-note" | "discharge-letter";
-export type PaperFormat = "pdf" | "md" | "txt" | "html";
-export type PageSize = "a4" | "letter";
+export type { PageSize, PaperFormat, PaperKind };
 
 export type Export = {
   case: Case;
@@ -36,6 +38,8 @@ export interface Desk {
   paperPreview(entry: Case, kind: PaperKind, page: PageSize): Promise<Preview>;
   paperSuggestPath(entry: Case, kind: PaperKind, format: PaperFormat): Promise<string>;
   paperExport(asked: Export): Promise<{ path: string }>;
+  paperSettings(): Promise<PaperSettings>;
+  paperSettingsSave(settings: PaperSettings): Promise<PaperSettings>;
   /** Answers the window's request to close, after everything typed has been saved. */
   windowClose(): Promise<void>;
 }

@@ -24,5 +24,7 @@ export const desk: Desk = {
   paperPreview: (entry, kind, page) => invoke("paper_preview", { case: entry, kind, page }),
   paperSuggestPath: (entry, kind, format) => invoke("paper_suggest_path", { case: entry, kind, format }),
   paperExport: (asked) => invoke("paper_export", asked),
+  paperSettings: () => invoke("paper_settings"),
+  paperSettingsSave: (settings) => invoke("paper_settings_save", { settings }),
   windowClose: () => invoke("window_close"),
 };

@@ -9,8 +9,8 @@ use std::path::{Path, PathBuf};
 
 use evengap_case::Case;
 use evengap_desk::{
-    CaseLine, DeskError, Entry, Exported, Field, Finding, NotebookState, PageSize, PaperFormat, PaperKind, Preview,
-    Saved,
+    CaseLine, DeskError, Entry, Exported, Field, Finding, NotebookState, PageSize, PaperFormat, PaperKind,
+    PaperSettings, Preview, Saved,
 };
 use ts_rs::{Config, TS};
 
@@ -34,6 +34,7 @@ fn main() -> Result<(), Box<dyn Error>> {
     PaperKind::export_all(&config)?;
     PaperFormat::export_all(&config)?;
     PageSize::export_all(&config)?;
+    PaperSettings::export_all(&config)?;
     DeskError::export_all(&config)?;
 
     let lines: Vec<_> = typescript_files(&folder)?

@@ -9,13 +9,14 @@ mod errors;
 mod files;
 mod notebooks;
 mod papers;
+mod settings;
 
 pub use cases::{Addition, Entry, FileRead, Saved};
 pub use demonstration::DemoPaper;
 pub use errors::{DeskError, ErrorCode};
 pub use evengap_case::dictionary::Field;
 pub use evengap_notebook::{CaseLine, State};
-pub use evengap_papers::Kind as PaperKind;
+pub use evengap_papers::{DateFormat, Kind as PaperKind, PaperSettings};
 pub use evengap_review::{Finding, FindingKind};
 pub use notebooks::NotebookState;
 pub use papers::{Exported, PageSize, PaperAsked, PaperFormat, Preview, Printed};

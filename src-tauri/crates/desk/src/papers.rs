@@ -4,7 +4,7 @@ use std::path::{Path, PathBuf};
 
 use evengap_case::{Case, LocalTime};
 use evengap_notebook::Notebook;
-use evengap_papers::{Fonts, Kind as PaperKind, Occasion, Page, Paper, PaperSettings};
+use evengap_papers::{Fonts, Kind as PaperKind, Occasion, Page, Paper};
 use serde::{Deserialize, Serialize};
 use serde_json::Value;
 use ts_rs::TS;
@@ -196,7 +196,7 @@ impl Desk {
                 PageSize::Letter => Page::Letter,
             },
             demonstration: asked.demonstration || self.notebook.as_ref().is_some_and(Notebook::is_demonstration),
-            settings: PaperSettings::default(),
+            settings: self.paper_settings()?,
         };
         Ok(evengap_papers::render(&case, asked.kind, &occasion)?)
     }

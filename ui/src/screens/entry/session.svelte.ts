@@ -76,6 +76,11 @@ export class EntrySession {
     return this.#autosave.flush();
   }
 
+  /** Writes the paper again, although no answer has changed. */
+  rewrite(): void {
+    void this.#paper.now();
+  }
+
   choose(kind: PaperKind, page: PageSize): void {
     this.kind = kind;
     this.page = page;

@@ -6,6 +6,9 @@ use serde_json::{Value, json};
 use tempfile::TempDir;
 use uuid::Uuid;
 
+/// The passphrase of every notebook made here.
+pub const PASSPHRASE: &str = "open sesame";
+
 pub fn folder() -> TempDir {
     TempDir::new().unwrap()
 }
@@ -21,7 +24,7 @@ pub fn id(n: u128) -> CaseId {
 /// A desk with a new, empty notebook open in a folder.
 pub fn desk_in(folder: &TempDir) -> Desk {
     let mut desk = Desk::new();
-    desk.notebook_create(&folder.path().join("knees.evengap"), "open sesame", "Ms Orla Quill", at("08:00")).unwrap();
+    desk.notebook_create(&folder.path().join("knees.evengap"), PASSPHRASE, "Ms Orla Quill", at("08:00")).unwrap();
     desk
 }
 

@@ -6,3 +6,4 @@ mod cases;
 mod demonstration;
 mod notebooks;
 mod papers;
+mod settings;

@@ -6,7 +6,7 @@ mod open;
 
 use std::path::{Path, PathBuf};
 
-use rusqlite::{Connection, OpenFlags};
+use rusqlite::{Connection, OpenFlags, OptionalExtension};
 
 use crate::gate::{self, Changed};
 use crate::{NotebookError, Passphrase};
@@ -49,6 +49,27 @@ impl Notebook {
         })?;
         self.demonstration = true;
         Ok(())
+    }
+
+    /// Gives a setting as it was stored, if it ever was.
+    ///
+    /// # Errors
+    /// When the file can no longer be read.
+    pub fn setting(&self, name: &str) -> Result<Option<String>, NotebookError> {
+        self.read(|connection| {
+            Ok(connection.query_row(include_str!("setting.sql"), [name], |row| row.get(0)).optional()?)
+        })
+    }
+
+    /// Stores a setting.
+    ///
+    /// # Errors
+    /// When the file cannot be written.
+    pub fn set_setting(&mut self, name: &str, value: &str) -> Result<(), NotebookError> {
+        self.write(|transaction| {
+            transaction.execute(include_str!("set_setting.sql"), [name, value])?;
+            Ok(Changed { result: (), cases: Vec::new() })
+        })
     }
 
     pub(crate) fn write<T>(

@@ -1,0 +1,51 @@
+//! What a clinic sets once for all its papers; kept in the notebook.
+
+use evengap_papers::PaperSettings;
+
+use crate::{Desk, DeskError};
+
+const PAPERS: &str = "papers";
+/// Fever limits outside of this range are a slip of the keyboard. Common practice, no source.
+const FEVER_C: std::ops::RangeInclusive<f64> = 37.0..=40.0;
+
+impl Desk {
+    /// Gives the settings of the open notebook's papers, or the shipped ones.
+    ///
+    /// # Errors
+    /// When the notebook can no longer be read.
+    pub fn paper_settings(&self) -> Result<PaperSettings, DeskError> {
+        let Some(notebook) = &self.notebook else {
+            return Ok(PaperSettings::default());
+        };
+        match notebook.setting(PAPERS)? {
+            None => Ok(PaperSettings::default()),
+            Some(stored) => serde_json::from_str(&stored)
+                .map_err(|error| DeskError::failed(format!("The settings for papers cannot be read: {error}."))),
+        }
+    }
+
+    /// Keeps the settings of the open notebook's papers.
+    ///
+    /// # Errors
+    /// When no notebook is open (`not_open`), or a setting cannot be right.
+    pub fn paper_settings_save(&mut self, mut settings: PaperSettings) -> Result<PaperSettings, DeskError> {
+        settings.emergency_number = settings.emergency_number.trim().to_owned();
+        let number = &settings.emergency_number;
+        if number.chars().filter(char::is_ascii_digit).count() < 2 || number.chars().count() > 20 {
+            return Err(DeskError::failed(
+                "Emergency number: write the number that calls an ambulance where your patients live, such as 112.",
+            ));
+        }
+        if !FEVER_C.contains(&settings.fever_c) {
+            return Err(DeskError::failed(format!(
+                "Fever limit: write a temperature from {} to {} °C.",
+                FEVER_C.start(),
+                FEVER_C.end()
+            )));
+        }
+        let stored = serde_json::to_string(&settings)
+            .map_err(|error| DeskError::failed(format!("The settings for papers cannot be stored: {error}.")))?;
+        self.open_to_write()?.set_setting(PAPERS, &stored)?;
+        Ok(settings)
+    }
+}
