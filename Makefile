@@ -50,8 +50,8 @@ unit: ui
 window: ui $(DRIVER)
 	@.ci/need $(TEST_NEEDS)
 	cargo build --locked -p evengap-window
-	PATH="$(TOOLS)/bin:$$PATH" LIBGL_ALWAYS_SOFTWARE=1 dbus-run-session -- \
-	    xvfb-run --auto-servernum --server-args="-screen 0 1440x900x24" \
+	PATH="$(TOOLS)/bin:$$PATH" LIBGL_ALWAYS_SOFTWARE=1 GTK_USE_PORTAL=0 NO_AT_BRIDGE=1 \
+	    xvfb-run --auto-servernum --server-args="-screen 0 1440x900x24" dbus-run-session -- \
 	    cargo test --locked -p evengap-tests --features window --test window
 
 $(DRIVER):
