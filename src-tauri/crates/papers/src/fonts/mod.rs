@@ -1,6 +1,6 @@
 //! Source Sans 3 in four styles, parsed and subset once and then shared by every paper.
 //!
-//! Shaping always uses the whole font. For the file each style is cut into seven parts (western
+//! Shaping always uses the whole font. For the file each style is cut into eight parts (western
 //! Latin, other Latin, Vietnamese, Greek, Cyrillic, signs; see `cover`), each compressed once. A paper
 //! embeds only the parts that it uses, byte for byte as they lie here: writing a font costs a copy.
 

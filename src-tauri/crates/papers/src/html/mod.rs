@@ -1,6 +1,6 @@
 //! Blocks to HTML: one self-contained page, or the fragment that a preview shows.
 //!
-//! No scripts, no links, nothing fetched. Everything that comes from a person passes [`escape`].
+//! No scripts, no links, nothing fetched. Everything that comes from a person passes `escape`.
 
 mod body;
 

@@ -193,10 +193,22 @@ impl<'a, 'f> Builder<'a, 'f> {
         self.after = look::BLOCK_GAP;
     }
 
-    /// Breaks running text into lines.
+    /// Breaks running text into lines; a last line of one short word is avoided if a slightly
+    /// narrower column does it, which nobody sees at a ragged edge.
     pub(super) fn lines(&mut self, inlines: &[Inline], setting: Setting, strong: bool, width: f32) -> Vec<Line> {
         let (text, glyphs) = self.shaper.inlines(inlines, strong);
-        fill(&text, &glyphs, setting.size, width)
+        let lines = fill(&text, &glyphs, setting.size, width);
+        let short =
+            |lines: &[Line]| lines.len() > 1 && lines.last().is_some_and(|line| line.width < width * look::SHORT);
+        if short(&lines) && !text.contains('\n') {
+            for narrower in [0.97, 0.94, 0.9] {
+                let again = fill(&text, &glyphs, setting.size, width * narrower);
+                if again.len() == lines.len() && !short(&again) {
+                    return again;
+                }
+            }
+        }
+        lines
     }
 
     /// Sets words on one line, however long.

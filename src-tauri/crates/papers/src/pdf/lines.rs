@@ -98,10 +98,10 @@ fn widths(word: &[Glyph]) -> (f32, f32) {
     (full, full - spaces)
 }
 
-const UNITS: &[&str] = &[
-    "×", "mm", "cm", "m", "ml", "mL", "l", "L", "mg", "g", "kg", "µg", "mmHg", "%", "°", "°C", "units", "g/L", "g/l",
-    "µmol/L", "µmol/l", "degrees", "minutes", "min", "h", "hours",
-];
+/// What stays with the number before it: units, and the months of dates in words.
+const KEPT: &str = "× mm cm m ml mL l L mg g kg µg mmHg % ° °C g/L g/l µmol/L µmol/l units degrees litres metres \
+    minutes min hours h days weeks months years January February March April May June July August September October \
+    November December";
 
 fn may_break(text: &str, position: usize) -> bool {
     let (before, after) = text.split_at(position);
@@ -112,7 +112,7 @@ fn may_break(text: &str, position: usize) -> bool {
     if number {
         let word = after.split([' ', '\n']).next().unwrap_or_default();
         let unit = word.trim_end_matches(['.', ',', ';', ':', ')']);
-        return !UNITS.contains(&unit);
+        return !KEPT.split_whitespace().any(|kept| kept == unit);
     }
     // 6.5 × 25 stays together as well.
     !(before.ends_with("× ") && after.starts_with(|c: char| c.is_ascii_digit()))

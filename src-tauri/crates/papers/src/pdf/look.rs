@@ -82,3 +82,5 @@ pub(super) const BOX_BAR: f32 = 2.5;
 pub(super) const BOX_WHOLE: f32 = 0.5;
 /// Columns narrower than this get no further indent.
 pub(super) const NARROW: f32 = 140.0;
+/// A last line below this share of the column's width is too short.
+pub(super) const SHORT: f32 = 0.1;

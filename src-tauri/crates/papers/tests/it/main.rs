@@ -3,8 +3,8 @@
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, reason = "a failing test says why by panicking")]
 
 mod blocks;
+mod file;
 mod layout;
 mod read;
 mod sample;
-mod tmp_look;
 mod writers;
