@@ -52,7 +52,7 @@ window: ui $(DRIVER)
 	cargo build --locked -p evengap-window
 	PATH="$(TOOLS)/bin:$$PATH" LIBGL_ALWAYS_SOFTWARE=1 GTK_USE_PORTAL=0 NO_AT_BRIDGE=1 \
 	    xvfb-run --auto-servernum --server-args="-screen 0 1440x900x24" dbus-run-session -- \
-	    cargo test --locked -p evengap-tests --features window --test window
+	    cargo test --locked --features evengap-tests/window --test window
 
 $(DRIVER):
 	cargo install tauri-driver --version '^2' --locked --root $(TOOLS) --target-dir target/tauri-driver
@@ -68,6 +68,8 @@ ui/node_modules/.package-lock.json: ui/package.json ui/package-lock.json
 ## Measures against named alternatives, in one run.
 bench:
 	cargo run --release --manifest-path src-tauri/crates/papers/bench/Cargo.toml
+	cargo run --release --manifest-path src-tauri/crates/label/bench/Cargo.toml
+	cargo run --release --manifest-path src-tauri/crates/review/bench/Cargo.toml
 
 ## Writes the golden files anew; read the diff before committing.
 bless:

@@ -50,6 +50,8 @@ pub fn open(app: &App) -> tauri::Result<()> {
         .background_color(Color(243, 238, 227, 255))
         .data_directory(state)
         .on_navigation(is_own_page)
+        // The page itself takes the pictures that are dropped on it.
+        .disable_drag_drop_handler()
         .build()?;
     Ok(())
 }

@@ -48,7 +48,10 @@ fn filled(case: &Case, text: &str) -> Case {
             _ => {
                 let kind = dictionary::field(path).map(|field| field.kind);
                 let is_text = matches!(kind, Some(AnswerKind::Text | AnswerKind::List { of: AnswerKind::Text }));
-                if is_text && path != "format" {
+                if is_text && path.ends_with("_phone") {
+                    // A text without a number is no telephone number, and the letter says so in a box.
+                    *value = json!(format!("112 {text}"));
+                } else if is_text && path != "format" {
                     *value = json!(text);
                 }
             }

@@ -9,6 +9,8 @@ import type { CaseLine } from "../src/types/CaseLine";
 import type { Entry } from "../src/types/Entry";
 import type { NotebookState } from "../src/types/NotebookState";
 import type { PaperSettings } from "../src/types/PaperSettings";
+import { shippedLimits } from "./limits";
+import { drawings, findings, reckonings, scanned } from "./margin";
 import { miniature } from "./miniature";
 
 export type * from "../src/bridge/desk";
@@ -22,6 +24,8 @@ const kept = new Map<string, Entry>();
 let open: NotebookState | null = null;
 let made = 0;
 let settings: PaperSettings = shipped();
+let separators: string[] = [];
+let limits = shippedLimits();
 
 function shipped(): PaperSettings {
   return { date_format: "day_month_in_words", emergency_number: "112", fever_c: 38 };
@@ -40,6 +44,8 @@ export function reset(): void {
   open = null;
   made = 0;
   settings = shipped();
+  separators = [];
+  limits = shippedLimits();
   keep({
     patient: { family_name: "Ødegård", given_name: "Sunniva", hospital_number: "D-1001", birth_date: "1951-07-19" },
     setting: { operation_date: "2026-03-02" },
@@ -100,10 +106,11 @@ export const desk: Desk = {
     kept.set(entry.id, { case: structuredClone(entry), state: "draft", saved_at: NOW });
     return { saved_at: NOW };
   },
-  caseReview: async (entry) => {
-    const side = answerAt(entry as unknown as Answers, "knee.side");
-    return side === undefined ? [{ kind: "missing", paths: ["knee.side"], message: "The side is not recorded.", source: null, blocks: true }] : [];
-  },
+  caseReview: async (entry) => findings(entry as unknown as Answers),
+  caseReckonings: async (entry) => reckonings(entry as unknown as Answers),
+  caseDrawings: async (entry) => drawings(entry as unknown as Answers),
+  scanRead: async (entry, scan) => scanned(entry as unknown as Answers, scan),
+  pictureRead: async (entry, picture) => [scanned(entry as unknown as Answers, new TextDecoder().decode(picture))],
   paperPreview: async (entry, kind) => {
     const { id: _, ...answers } = entry;
     const unfinished = answerAt(entry as unknown as Answers, "knee.side") === undefined ? ["The side is not recorded."] : [];
@@ -118,6 +125,14 @@ export const desk: Desk = {
   paperSettingsSave: async (asked) => {
     if (!/\d\d/.test(asked.emergency_number)) throw { code: "failed", message: "Emergency number: write a number.", places: [] };
     return (settings = asked);
+  },
+  limits: async () => structuredClone(limits),
+  limitsSave: async (asked) => structuredClone((limits = { ...limits, limits: asked })),
+  scannerSeparators: async () => [...separators],
+  scannerSeparatorsSave: async (asked) => {
+    const wrong = asked.find((separator) => /^[\p{L}\p{N}]+$/u.test(separator));
+    if (wrong !== undefined) throw { code: "failed", message: `Separator “${wrong}”: write a sign.`, places: [] };
+    return (separators = asked);
   },
   windowClose: async () => undefined,
 };

@@ -34,6 +34,7 @@ export const miniature: Field[] = [
     field("birth_date", "Birth date", date),
     field("sex", "Sex", code("female", "male", "other", "unknown")),
     field("height_cm", "Height", { is: "number" }, { unit: "cm", plausible: [120, 210] }),
+    field("weight_kg", "Weight", { is: "number" }, { unit: "kg" }),
     field("allergies", "Allergies", list(record(field("substance", "Substance", text), field("reaction", "Reaction", text)))),
     field("none_recorded", "No known allergies", yesNo),
     field("conditions", "Conditions", list(text)),
@@ -54,6 +55,7 @@ export const miniature: Field[] = [
     field("role", "Role", code("femur", "tibial_tray", "insert", "patella", "cement")),
     field("name", "Name", text),
     field("lot", "Lot", text),
+    field("size", "Size", text),
   ))),
   field("cement", "Cement", record(field("mixes", "Mixes", list(record(
     field("component", "Cement", { is: "component" }),

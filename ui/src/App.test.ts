@@ -1,59 +1,13 @@
 // The screens mounted over the stand-in program: what a person does, and what is saved of it.
-import { flushSync, mount, unmount } from "svelte";
-import { afterEach, beforeEach, describe, expect, it, vi } from "vitest";
-import { desk, reset } from "../dev/bridge";
+import { flushSync } from "svelte";
+import { beforeEach, describe, expect, it, vi } from "vitest";
+import { desk } from "../dev/bridge";
 import { miniature } from "../dev/miniature";
-import App from "./App.svelte";
-import { type Answers, answerAt, below, itemOf } from "./entry/paths";
+import { box, click, eachInItsOwnWindow, find, saved, type } from "../dev/screen";
+import { below, itemOf } from "./entry/paths";
 import type { Field } from "./types/Field";
 
-let app: Record<string, unknown>;
-
-beforeEach(() => {
-  reset();
-  localStorage.clear();
-  window.matchMedia ??= vi.fn(() => ({ matches: false, addEventListener: () => undefined })) as unknown as typeof matchMedia;
-  app = mount(App, { target: document.body });
-});
-afterEach(async () => {
-  await unmount(app);
-});
-
-function find<Kind extends HTMLElement>(id: string): Kind | null {
-  return document.querySelector<Kind>(`[data-testid="${id}"]`);
-}
-
-/** Waits until something with this id is on the screen. */
-async function box<Kind extends HTMLElement = HTMLInputElement>(id: string): Promise<Kind> {
-  return vi.waitFor(() => {
-    flushSync();
-    const found = find<Kind>(id);
-    if (!found) throw new Error(`nothing called ${id} on the screen`);
-    return found;
-  });
-}
-
-async function type(id: string, text: string) {
-  const found = await box(id);
-  found.focus();
-  found.value = text;
-  found.dispatchEvent(new Event("input", { bubbles: true }));
-  flushSync();
-}
-
-async function click(id: string) {
-  (await box(id)).click();
-  flushSync();
-}
-
-/** Waits until the stand-in holds this answer in its last case. */
-async function saved(path: string, expected: unknown) {
-  await vi.waitFor(async () => {
-    const lines = await desk.casesFind("");
-    const { case: held } = await desk.caseShow(lines.at(-1)?.id ?? "");
-    expect(answerAt(held as unknown as Answers, path)).toEqual(expected);
-  }, 3000);
-}
+eachInItsOwnWindow();
 
 /** The paths of all answers below some fields, with the lists that are grown on the way. */
 function answers(fields: readonly Field[], path: string): { path: string; lists: string[] }[] {
@@ -113,6 +67,19 @@ describe("the keyboard", () => {
   });
 });
 
+describe("the label scanner", () => {
+  it("may send its own separator", async () => {
+    await click("settings");
+    await type("settings-separators", "A1");
+    await click("separators-save");
+    expect((await box("separators-trouble")).textContent).toContain("“A1”");
+    await type("settings-separators", " ^  | ");
+    await click("separators-save");
+    await box("separators-saved");
+    expect(await desk.scannerSeparators()).toEqual(["^", "|"]);
+  });
+});
+
 describe("the settings of the papers", () => {
   it("are kept when they can be right, and say what to write when not", async () => {
     await click("settings");
@@ -126,6 +93,24 @@ describe("the settings of the papers", () => {
     await click("settings-save");
     await box("settings-saved");
     expect(await desk.paperSettings()).toEqual({ date_format: "year_month_day", emergency_number: "999", fever_c: 38.5 });
+  });
+});
+
+describe("the limits of the reckonings", () => {
+  it("can be changed with their source, and go back to the shipped ones", async () => {
+    await click("settings");
+    await vi.waitFor(async () => expect((await box("limit-kerf_mm-value")).value).toBe("1"));
+    await type("limit-kerf_mm-value", "1,3");
+    await click("limits-save");
+    expect((await box("limits-trouble")).textContent, "whose number is it now?").toContain("Width of the saw cut: the number is no longer");
+    await type("limit-source-kerf_mm", "Theatre protocol");
+    await click("limits-save");
+    await box("limits-saved");
+    expect((await desk.limits()).limits.kerf_mm).toMatchObject({ value: 1.3, source: { title: "Theatre protocol", kind: "common_practice" } });
+    await click("limit-restore-kerf_mm");
+    await click("limits-save");
+    await vi.waitFor(async () => expect((await desk.limits()).limits.kerf_mm.value).toBe(1));
+    expect(find("limit-restore-kerf_mm"), "nothing left to restore").toBeNull();
   });
 });
 

@@ -1,6 +1,6 @@
-//! Cases: finding, beginning, showing, saving, reviewing.
+//! Cases: finding, beginning, showing, saving, reviewing, and what stands beside the answers.
 
-use evengap_desk::{CaseLine, DeskError, Entry, Finding, Saved};
+use evengap_desk::{Beside, CaseLine, DeskError, Drawn, Entry, Finding, Saved};
 use serde_json::Value;
 use tauri::State;
 
@@ -36,4 +36,16 @@ pub fn case_save(desktop: State<'_, Desktop>, case: Value) -> Answer<Saved> {
 #[tauri::command(async)]
 pub fn case_review(desktop: State<'_, Desktop>, case: Value) -> Answer<Vec<Finding>> {
     desktop.desk().case_review(case)
+}
+
+/// Gives the reckonings that follow from an entry as it stands on the screen.
+#[tauri::command(async)]
+pub fn case_reckonings(desktop: State<'_, Desktop>, case: Value) -> Answer<Vec<Beside>> {
+    desktop.desk().case_reckonings(case)
+}
+
+/// Gives the drawings of an entry as it stands on the screen.
+#[tauri::command(async)]
+pub fn case_drawings(desktop: State<'_, Desktop>, case: Value) -> Answer<Vec<Drawn>> {
+    desktop.desk().case_drawings(case)
 }

@@ -2,6 +2,8 @@
 
 pub mod cases;
 pub mod dictionary;
+pub mod limits;
 pub mod notebook;
 pub mod papers;
+pub mod scans;
 pub mod window;

@@ -1,6 +1,7 @@
 // The only folder that speaks to Rust. Screens import `#bridge`, tests swap it for a stand-in.
 import { invoke } from "@tauri-apps/api/core";
 import type { Desk } from "./desk";
+import { framed } from "./framing";
 
 export type * from "./desk";
 export { troubleOf, type Place, type Trouble } from "./trouble";
@@ -21,10 +22,18 @@ export const desk: Desk = {
   caseShow: (id) => invoke("case_show", { id }),
   caseSave: (entry) => invoke("case_save", { case: entry }),
   caseReview: (entry) => invoke("case_review", { case: entry }),
+  caseReckonings: (entry) => invoke("case_reckonings", { case: entry }),
+  caseDrawings: (entry) => invoke("case_drawings", { case: entry }),
+  scanRead: (entry, scan) => invoke("scan_read", { case: entry, scan }),
+  pictureRead: (entry, picture) => invoke("picture_read", framed(entry, picture)),
   paperPreview: (entry, kind, page) => invoke("paper_preview", { case: entry, kind, page }),
   paperSuggestPath: (entry, kind, format) => invoke("paper_suggest_path", { case: entry, kind, format }),
   paperExport: (asked) => invoke("paper_export", asked),
   paperSettings: () => invoke("paper_settings"),
   paperSettingsSave: (settings) => invoke("paper_settings_save", { settings }),
+  limits: () => invoke("limits"),
+  limitsSave: (limits) => invoke("limits_save", { limits }),
+  scannerSeparators: () => invoke("scanner_separators"),
+  scannerSeparatorsSave: (separators) => invoke("scanner_separators_save", { separators }),
   windowClose: () => invoke("window_close"),
 };

@@ -26,7 +26,7 @@ export class OpenEntry {
   answers: Answers = $state({});
   unread: Record<string, Unread> = $state({});
   /** The field that the person is in, for its help. */
-  attended: Field | undefined = $state.raw();
+  attended: { field: Field; path: string } | undefined = $state.raw();
   /** Other entries that this one may name. */
   others: CaseLine[] = $state.raw([]);
   #changed: () => void = () => undefined;

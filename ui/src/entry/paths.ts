@@ -24,6 +24,11 @@ export function itemOf(path: string, place: number): string {
   return `${path}[${place}]`;
 }
 
+/** Gives the path around a path: the record of a field, the list of an item; the top is the empty path. */
+export function parentOf(path: string): string {
+  return path.replace(/(\.[^.[\]]+|\[\d+\]|^[^.[\]]+)$/, "");
+}
+
 function into(holder: Answer | undefined, step: Step): Answer | undefined {
   if (Array.isArray(holder)) return typeof step === "number" ? holder[step] : undefined;
   if (typeof holder !== "object" || holder === null || typeof step === "number") return undefined;

@@ -13,7 +13,7 @@ export type NumberShape = { whole: boolean; unit: string | null; limits: [number
 export function readNumber(typed: string, shape: NumberShape): Read {
   let text = typed.trim().replaceAll("\u2212", "-");
   if (text === "") return nothing;
-  if (shape.unit !== null && text.toLowerCase().endsWith(shape.unit.toLowerCase())) {
+  if (shape.unit !== null && shape.unit !== "" && text.toLowerCase().endsWith(shape.unit.toLowerCase())) {
     text = text.slice(0, -shape.unit.length).trim();
   }
   const example = shape.whole ? "Write a whole number, such as 12." : "Write a number, such as 12 or 12.5.";

@@ -6,6 +6,7 @@ import { capital, fieldAt, nameOf, small, titleOf, wordsAt } from "./words";
 describe("words", () => {
   it("set large and small first letters", () => {
     expect(capital("left")).toBe("Left");
+    expect(capital("eGFR"), "an abbreviation stays").toBe("eGFR");
     expect(small("Wear"), "a plain word").toBe("wear");
     expect(small("VTE prevention"), "an abbreviation stays").toBe("VTE prevention");
   });

@@ -3,8 +3,9 @@ import type { Field } from "../types/Field";
 import type { Kind } from "../types/Kind";
 import { type Answer, type Answers, answerAt, steps } from "./paths";
 
-/** Sets the first letter large; the dictionary's words are fit for the middle of a sentence. */
+/** Sets the first letter large, except where the word is an abbreviation (eGFR); the program's words are fit for the middle of a sentence. */
 export function capital(words: string): string {
+  if (/^\p{Ll}\p{Lu}/u.test(words)) return words;
   return words.charAt(0).toLocaleUpperCase("en") + words.slice(1);
 }
 

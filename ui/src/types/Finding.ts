@@ -6,11 +6,15 @@ import type { FindingKind } from "./FindingKind";
  */
 export type Finding = { 
 /**
+ * Name of the rule that found it.
+ */
+rule: string, 
+/**
  * What sort of finding it is.
  */
 kind: FindingKind, 
 /**
- * The answers it is about, such as `components[2].lot`.
+ * The answers it is about, such as `components[2].lot`; the first is the one to jump to.
  */
 paths: Array<string>, 
 /**
@@ -18,7 +22,7 @@ paths: Array<string>,
  */
 message: string, 
 /**
- * Who asks for it, where somebody does.
+ * Who asks for it or where the limit comes from, where somebody does.
  */
 source: string | null, 
 /**

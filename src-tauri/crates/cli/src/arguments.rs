@@ -15,8 +15,9 @@ use evengap_desk::{PageSize, PaperKind};
 #[command(name = "evengap", version, max_term_width = 100)]
 pub struct Arguments {
     /// Answer in JSON, errors too
-    #[arg(long, global = true)]
-    pub json: bool,
+    // A text, because `reckon` has an argument of the same name that takes one; clap shares what is global.
+    #[arg(long, global = true, num_args = 0, default_missing_value = "")]
+    pub json: Option<String>,
     /// Take this for the present time, so that papers come out the same again
     #[arg(long, global = true, value_name = "YYYY-MM-DDTHH:MM")]
     pub at: Option<LocalTime>,
@@ -41,6 +42,12 @@ pub enum Verb {
     },
     /// Print the JSON Schema of a case file
     Schema,
+    /// Compute one reckoning from named inputs, or list them all
+    Reckon(Reckon),
+    /// Print the source of every formula and limit
+    Sources,
+    /// Read the scan of a component label; several scans of one label are joined
+    Label(Scans),
     /// Work in an encrypted notebook; the passphrase is asked for, or read from standard input
     Notebook {
         #[command(subcommand)]
@@ -67,6 +74,29 @@ pub struct Paper {
     /// Replace the file if it exists
     #[arg(long, requires = "to")]
     pub replace: bool,
+}
+
+#[derive(Args)]
+pub struct Reckon {
+    /// Which reckoning
+    #[arg(conflicts_with = "list")]
+    pub name: Option<String>,
+    /// The inputs as a JSON object, or - to read them from standard input
+    #[arg(long, num_args = 0..=1, default_missing_value = "", value_name = "INPUTS")]
+    pub json: Option<String>,
+    /// List every reckoning with its inputs, units and sources
+    #[arg(long)]
+    pub list: bool,
+}
+
+#[derive(Args)]
+pub struct Scans {
+    /// What the scanner sent, or - to read it from standard input
+    #[arg(required = true, value_name = "SCAN")]
+    pub scans: Vec<String>,
+    /// What this scanner sends between two elements instead of ASCII 29; may be given more than once
+    #[arg(long = "separator", value_name = "TEXT")]
+    pub separators: Vec<String>,
 }
 
 #[derive(Clone, Copy, ValueEnum)]

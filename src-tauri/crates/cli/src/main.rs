@@ -5,13 +5,17 @@
 
 mod answer;
 mod arguments;
+mod label;
 mod notebook;
 mod papers;
 mod passphrase;
+mod reckon;
 mod review;
+mod sources;
 
 use std::process::ExitCode;
 
+use chrono::Datelike;
 use clap::Parser;
 use evengap_case::{CaseId, LocalTime};
 use evengap_desk::{Desk, DeskError};
@@ -26,7 +30,7 @@ fn main() -> ExitCode {
     };
     let now = arguments.at.unwrap_or_else(|| LocalTime(chrono::Local::now().naive_local()));
     let outcome = run(arguments.verb, now);
-    answer::give(outcome, arguments.json)
+    answer::give(outcome, arguments.json.is_some())
 }
 
 fn run(verb: Verb, now: LocalTime) -> Result<Answer, DeskError> {
@@ -36,6 +40,9 @@ fn run(verb: Verb, now: LocalTime) -> Result<Answer, DeskError> {
         Verb::Paper(asked) => papers::paper(&desk, asked, now),
         Verb::Review { case } => review::review(&desk, &case),
         Verb::Schema => Ok(Answer::of_json(desk.schema())),
+        Verb::Reckon(asked) => reckon::reckon(&desk, asked),
+        Verb::Sources => sources::sources(&desk),
+        Verb::Label(asked) => label::label(&desk, &asked, now.0.year()),
         Verb::Notebook { act } => notebook::run(desk, act, now, || CaseId(uuid::Uuid::new_v4())),
     }
 }

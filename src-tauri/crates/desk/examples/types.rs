@@ -9,8 +9,8 @@ use std::path::{Path, PathBuf};
 
 use evengap_case::Case;
 use evengap_desk::{
-    CaseLine, DeskError, Entry, Exported, Field, Finding, NotebookState, PageSize, PaperFormat, PaperKind,
-    PaperSettings, Preview, Saved,
+    Answer, Beside, CaseLine, DeskError, Drawn, Entry, Exported, Field, Finding, Limits, NotebookState, PageSize,
+    PaperFormat, PaperKind, PaperSettings, Preview, Reckoning, Saved, Scanned, SourceLine,
 };
 use ts_rs::{Config, TS};
 
@@ -35,6 +35,13 @@ fn main() -> Result<(), Box<dyn Error>> {
     PaperFormat::export_all(&config)?;
     PageSize::export_all(&config)?;
     PaperSettings::export_all(&config)?;
+    Reckoning::export_all(&config)?;
+    Answer::export_all(&config)?;
+    Limits::export_all(&config)?;
+    SourceLine::export_all(&config)?;
+    Beside::export_all(&config)?;
+    Drawn::export_all(&config)?;
+    Scanned::export_all(&config)?;
     DeskError::export_all(&config)?;
 
     let lines: Vec<_> = typescript_files(&folder)?

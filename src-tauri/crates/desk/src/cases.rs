@@ -4,7 +4,7 @@ use std::path::{Path, PathBuf};
 
 use evengap_case::{Case, CaseId, LocalTime};
 use evengap_notebook::{Added, CaseLine, State};
-use evengap_review::Finding;
+use evengap_review::{Circumstances, Finding};
 use serde::Serialize;
 use serde_json::Value;
 use ts_rs::TS;
@@ -92,7 +92,20 @@ impl Desk {
     /// # Errors
     /// When the entry cannot be read (`refused`).
     pub fn case_review(&self, case: Value) -> Result<Vec<Finding>, DeskError> {
-        Ok(evengap_review::findings(&evengap_case::read_value(case)?.case))
+        let case = evengap_case::read_value(case)?.case;
+        let companion = self.companion_of(&case);
+        let circumstances = Circumstances {
+            companion: companion.as_ref(),
+            limits: &self.limits()?,
+            separators: &self.scanner_separators()?,
+        };
+        Ok(evengap_review::review(&case, circumstances).findings)
+    }
+
+    /// Looks for the other knee of the sitting; one that is not in the notebook is no error.
+    fn companion_of(&self, case: &Case) -> Option<Case> {
+        let stored = self.notebook.as_ref()?.show(case.companion?).ok()?;
+        Some(stored.case)
     }
 
     /// Reads a case file; keeps nothing.

@@ -3,23 +3,32 @@
 //! Window and command line call nothing else. It knows neither of them, reads no clock and no folder of
 //! its own: time, identifiers and folders are arguments.
 
+mod beside;
 mod cases;
 mod demonstration;
 mod errors;
 mod files;
+mod labels;
 mod notebooks;
 mod papers;
+mod reckonings;
+mod scans;
 mod settings;
 
+pub use beside::Drawn;
 pub use cases::{Addition, Entry, FileRead, Saved};
 pub use demonstration::DemoPaper;
 pub use errors::{DeskError, ErrorCode};
 pub use evengap_case::dictionary::Field;
+pub use evengap_label::{Label, LabelDate, Scheme as LabelScheme};
 pub use evengap_notebook::{CaseLine, State};
 pub use evengap_papers::{DateFormat, Kind as PaperKind, PaperSettings};
-pub use evengap_review::{Finding, FindingKind};
+pub use evengap_reckon::{Answer, Input, Limits, Reckoning, SourceKind};
+pub use evengap_review::{Beside, Finding, FindingKind};
 pub use notebooks::NotebookState;
 pub use papers::{Exported, PageSize, PaperAsked, PaperFormat, Preview, Printed};
+pub use reckonings::SourceLine;
+pub use scans::Scanned;
 
 use std::sync::OnceLock;
 

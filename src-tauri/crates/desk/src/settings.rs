@@ -5,10 +5,43 @@ use evengap_papers::PaperSettings;
 use crate::{Desk, DeskError};
 
 const PAPERS: &str = "papers";
+const SEPARATORS: &str = "scanner_separators";
 /// Fever limits outside of this range are a slip of the keyboard. Common practice, no source.
 const FEVER_C: std::ops::RangeInclusive<f64> = 37.0..=40.0;
 
 impl Desk {
+    /// Gives the texts that this place's scanners send between two elements of a label, besides ASCII 29.
+    ///
+    /// # Errors
+    /// When the notebook can no longer be read.
+    pub fn scanner_separators(&self) -> Result<Vec<String>, DeskError> {
+        let stored = self.notebook.as_ref().map(|notebook| notebook.setting(SEPARATORS)).transpose()?.flatten();
+        stored.map_or_else(
+            || Ok(Vec::new()),
+            |stored| {
+                serde_json::from_str(&stored).map_err(|error| {
+                    DeskError::failed(format!("The separators of the scanner cannot be read: {error}."))
+                })
+            },
+        )
+    }
+
+    /// Keeps what this place's scanners send between two elements.
+    ///
+    /// # Errors
+    /// When no notebook is open (`not_open`), or a separator could also be part of a lot or serial number.
+    pub fn scanner_separators_save(&mut self, separators: Vec<String>) -> Result<Vec<String>, DeskError> {
+        let separators: Vec<String> = separators.into_iter().filter(|separator| !separator.is_empty()).collect();
+        if let Some(wrong) = separators.iter().find(|separator| separator.chars().all(char::is_alphanumeric)) {
+            return Err(DeskError::failed(format!(
+                "Separator “{wrong}”: letters and digits stand in lots and serial numbers; write the sign that the scanner sends, such as ^ or |."
+            )));
+        }
+        let stored = serde_json::json!(separators).to_string();
+        self.open_to_write()?.set_setting(SEPARATORS, &stored)?;
+        Ok(separators)
+    }
+
     /// Gives the settings of the open notebook's papers, or the shipped ones.
     ///
     /// # Errors

@@ -7,7 +7,7 @@ pub mod blocks;
 mod columns;
 pub mod document;
 pub mod drawing;
-mod drawings;
+pub mod drawings;
 pub mod fonts;
 pub mod html;
 pub mod pdf;

@@ -7,6 +7,8 @@ use evengap_case::sections::{Component, Fate, TeamPart};
 /// A fact that a note must state.
 #[derive(Debug, Clone, Copy)]
 pub struct Fact {
+    /// Name of the rule.
+    pub name: &'static str,
     /// One sentence for the person who has not recorded it.
     pub sentence: &'static str,
     /// The answers that are missing; none where the fact is recorded.
@@ -28,6 +30,7 @@ fn named(case: &Case, parts: &[TeamPart]) -> bool {
 }
 
 pub const PATIENT: Fact = Fact {
+    name: "patient",
     sentence: "The patient is not fully identified: name, hospital number and date of birth.",
     gaps: |c| {
         let p = &c.patient;
@@ -43,6 +46,7 @@ pub const PATIENT: Fact = Fact {
     },
 };
 pub const DATE_AND_TIME: Fact = Fact {
+    name: "date_and_time",
     sentence: "Date and time of the operation are not both recorded.",
     gaps: |c| {
         let mut gaps = need(&[("setting.operation_date", c.setting.operation_date.is_some())]);
@@ -55,10 +59,12 @@ pub const DATE_AND_TIME: Fact = Fact {
     },
 };
 pub const URGENCY: Fact = Fact {
+    name: "urgency",
     sentence: "Whether the operation was elective or urgent is not recorded.",
     gaps: |c| need(&[("setting.urgency", c.setting.urgency.is_some())]),
 };
 pub const SURGEON_AND_ASSISTANT: Fact = Fact {
+    name: "surgeon_and_assistant",
     sentence: "The operating surgeon and an assistant are not both named.",
     gaps: |c| {
         let recorded =
@@ -68,6 +74,7 @@ pub const SURGEON_AND_ASSISTANT: Fact = Fact {
 };
 /// An assistant's task is clear from the part; it is two who operate whose shares must be told apart.
 pub const WHO_DID_WHAT: Fact = Fact {
+    name: "who_did_what",
     sentence: "It is not recorded who operated, or which part each of several surgeons did.",
     gaps: |c| {
         let operated = |part| matches!(part, Some(TeamPart::OperatingSurgeon | TeamPart::SupervisingSurgeon));
@@ -80,21 +87,28 @@ pub const WHO_DID_WHAT: Fact = Fact {
         }
     },
 };
-pub const ANAESTHETIST: Fact =
-    Fact { sentence: "No anaesthetist is named.", gaps: |c| need(&[("team", named(c, &[TeamPart::Anaesthetist]))]) };
+pub const ANAESTHETIST: Fact = Fact {
+    name: "anaesthetist",
+    sentence: "No anaesthetist is named.",
+    gaps: |c| need(&[("team", named(c, &[TeamPart::Anaesthetist]))]),
+};
 pub const ANAESTHESIA: Fact = Fact {
+    name: "anaesthesia",
     sentence: "The kind of anaesthesia is not recorded.",
     gaps: |c| need(&[("anaesthesia.kinds", !c.anaesthesia.kinds.is_empty())]),
 };
 pub const PROCEDURE: Fact = Fact {
+    name: "procedure",
     sentence: "The procedure and its side are not both recorded.",
     gaps: |c| need(&[("choice.procedure", c.choice.procedure.is_some()), ("knee.side", c.knee.side.is_some())]),
 };
 pub const INCISION: Fact = Fact {
+    name: "incision",
     sentence: "The incision is not recorded.",
     gaps: |c| need(&[("approach.incision", c.approach.incision.is_some())]),
 };
 pub const TECHNIQUE: Fact = Fact {
+    name: "technique",
     sentence: "The technique is not recorded: incision and how the joint was opened.",
     gaps: |c| {
         need(&[
@@ -104,22 +118,27 @@ pub const TECHNIQUE: Fact = Fact {
     },
 };
 pub const DIAGNOSIS_BEFORE: Fact = Fact {
+    name: "diagnosis_before",
     sentence: "The diagnosis before the operation is not recorded.",
     gaps: |c| need(&[("knee.diagnosis.kind", c.knee.diagnosis.kind.is_some())]),
 };
 pub const DIAGNOSIS_AT_OPERATION: Fact = Fact {
+    name: "diagnosis_at_operation",
     sentence: "The diagnosis at the operation is not recorded.",
     gaps: |c| need(&[("approach.postoperative_diagnosis", c.approach.postoperative_diagnosis.is_some())]),
 };
 pub const FINDINGS: Fact = Fact {
+    name: "findings",
     sentence: "The findings are not recorded.",
     gaps: |c| need(&[("approach.findings", c.approach.findings.is_some())]),
 };
 pub const COMPLICATIONS: Fact = Fact {
+    name: "complications",
     sentence: "Neither an event nor “no events” is recorded.",
     gaps: |c| need_one(&[("events", !c.events.is_empty()), ("none_recorded", c.none_recorded == Some(true))]),
 };
 pub const EXTRA_PROCEDURE: Fact = Fact {
+    name: "extra_procedure",
     sentence: "An extra procedure is recorded without what was done or why.",
     gaps: |c| {
         let extras = c.approach.extra_procedures.iter().enumerate();
@@ -133,6 +152,7 @@ pub const EXTRA_PROCEDURE: Fact = Fact {
     },
 };
 pub const TISSUE: Fact = Fact {
+    name: "tissue",
     sentence: "It is not recorded what tissue was removed, added or altered.",
     gaps: |c| {
         need_one(&[
@@ -146,6 +166,7 @@ pub const TISSUE: Fact = Fact {
     },
 };
 pub const SPECIMENS: Fact = Fact {
+    name: "specimens",
     sentence: "Neither specimens nor “no specimens” are recorded.",
     gaps: |c| {
         need_one(&[
@@ -155,6 +176,7 @@ pub const SPECIMENS: Fact = Fact {
     },
 };
 pub const PROSTHESIS: Fact = Fact {
+    name: "prosthesis",
     sentence: "An implanted component lacks its reference, or its lot or serial number.",
     gaps: |c| {
         let implanted = |part: &&Component| !matches!(part.fate, Some(Fate::OpenedNotUsed | Fate::Removed));
@@ -172,14 +194,17 @@ pub const PROSTHESIS: Fact = Fact {
     },
 };
 pub const CLOSURE: Fact = Fact {
+    name: "closure",
     sentence: "The closure is not recorded.",
     gaps: |c| need_one(&[("closing.layers", !c.closing.layers.is_empty()), ("closing.skin", c.closing.skin.is_some())]),
 };
 pub const BLOOD_LOSS: Fact = Fact {
+    name: "blood_loss",
     sentence: "The blood loss is not recorded.",
     gaps: |c| need(&[("closing.blood_loss_ml", c.closing.blood_loss_ml.is_some())]),
 };
 pub const ANTIBIOTIC: Fact = Fact {
+    name: "antibiotic",
     sentence: "Neither an antibiotic nor the reason for giving none is recorded.",
     gaps: |c| {
         need_one(&[
@@ -189,6 +214,7 @@ pub const ANTIBIOTIC: Fact = Fact {
     },
 };
 pub const VTE: Fact = Fact {
+    name: "vte",
     sentence: "The prevention of blood clots is not recorded.",
     gaps: |c| {
         let vte = &c.aftercare.vte;
@@ -200,6 +226,7 @@ pub const VTE: Fact = Fact {
     },
 };
 pub const INSTRUCTIONS: Fact = Fact {
+    name: "instructions",
     sentence: "Instructions for after the operation are not recorded.",
     gaps: |c| {
         need_one(&[
@@ -210,6 +237,7 @@ pub const INSTRUCTIONS: Fact = Fact {
     },
 };
 pub const SIGNATURE: Fact = Fact {
+    name: "signature",
     sentence: "Nobody is named who can sign: the operating or the responsible surgeon.",
     gaps: |c| need(&[("team", named(c, &[TeamPart::OperatingSurgeon, TeamPart::ResponsibleSurgeon]))]),
 };

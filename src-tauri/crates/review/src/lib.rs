@@ -1,59 +1,51 @@
-//! Looks at an entry and says what it finds: what is missing, and later what conflicts.
+//! Looks at an entry and says what it finds: what is missing, what conflicts, what lies outside of its
+//! range, what to bear in mind.
 //!
 //! A finding names the answers it is about and its source. It never changes an entry and never says
 //! what to do in theatre; whether a finding stops a signature is a flag on it.
 
+mod beside;
 mod facts;
+mod finding;
 mod letter;
 mod note_lists;
+mod rules;
 
 use evengap_case::Case;
-use serde::Serialize;
-use ts_rs::TS;
+use evengap_reckon::Limits;
 
+pub use beside::{Beside, reckonings};
+pub use finding::{Finding, FindingKind, Found};
 pub use letter::{blood_thinner_until, unfinished_letter};
 pub use note_lists::{LISTS, List, ListItem, missing_from_note};
+pub use rules::{Look, RULES, Rule};
 
-/// One thing that a person should look at.
-#[derive(Debug, Clone, PartialEq, Eq, Serialize, TS)]
-pub struct Finding {
-    /// What sort of finding it is.
-    pub kind: FindingKind,
-    /// The answers it is about, such as `components[2].lot`.
-    pub paths: Vec<String>,
-    /// One sentence.
-    pub message: String,
-    /// Who asks for it, where somebody does.
-    pub source: Option<String>,
-    /// Whether a paper cannot be signed or handed out while it stands.
-    pub blocks: bool,
+/// What a review knows besides the entry.
+#[derive(Debug, Clone, Copy)]
+pub struct Circumstances<'a> {
+    /// The entry of the other knee of the same sitting, where it is at hand.
+    pub companion: Option<&'a Case>,
+    /// The limits in force.
+    pub limits: &'a Limits,
+    /// What this place's scanners send between two elements of a label, besides ASCII 29.
+    pub separators: &'a [String],
 }
 
-/// The sort of a finding.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, TS)]
-#[serde(rename_all = "snake_case")]
-pub enum FindingKind {
-    /// Something that a published list or a paper asks for is not recorded.
-    Missing,
-    /// Two answers cannot both be true.
-    Conflict,
-    /// A value lies outside its ordinary range.
-    OutOfRange,
-    /// Something to bear in mind.
-    Caution,
+/// What a review gives.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Review {
+    /// What the published lists miss, then what the rules find.
+    pub findings: Vec<Finding>,
+    /// The reckonings that follow from the entry.
+    pub reckonings: Vec<Beside>,
 }
 
-/// Gives everything that there is to say about an entry, in the order of the operation.
-pub fn findings(case: &Case) -> Vec<Finding> {
-    let mut all = missing_from_note(case);
-    // The letter is written at discharge; before that its gaps are no finding.
-    if case.discharge.on.is_some() {
-        all.extend(
-            unfinished_letter(case)
-                .into_iter()
-                .filter(|f| !all.iter().any(|known| known.paths == f.paths))
-                .collect::<Vec<_>>(),
-        );
-    }
-    all
+/// Reviews an entry: everything that there is to say about it.
+pub fn review(case: &Case, circumstances: Circumstances<'_>) -> Review {
+    let reckonings = reckonings(case, circumstances.limits);
+    let look =
+        Look { case, companion: circumstances.companion, separators: circumstances.separators, beside: &reckonings };
+    let mut findings = missing_from_note(case);
+    findings.extend(RULES.iter().flat_map(|rule| rule.findings(look)));
+    Review { findings, reckonings }
 }

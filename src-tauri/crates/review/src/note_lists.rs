@@ -98,9 +98,10 @@ pub fn missing_from_note(case: &Case) -> Vec<Finding> {
                 continue;
             }
             let source = format!("{} ({})", list.source, item.name);
-            match found.iter_mut().find(|finding| finding.message == item.fact.sentence) {
+            match found.iter_mut().find(|finding| finding.rule == item.fact.name) {
                 Some(known) => known.source = known.source.take().map(|before| format!("{before}; {source}")),
                 None => found.push(Finding {
+                    rule: item.fact.name.to_owned(),
                     kind: FindingKind::Missing,
                     paths,
                     message: item.fact.sentence.to_owned(),

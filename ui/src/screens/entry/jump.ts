@@ -1,11 +1,8 @@
 // Finds and focuses what a path names on the screen, as near to it as the screen goes.
+import { parentOf } from "../../entry/paths";
 
 const BOXES = ":is(input, select, textarea):not(:disabled)";
 const BUTTONS = "button:not(:disabled)";
-
-function parentOf(path: string): string {
-  return path.replace(/(\.[^.[\]]+|\[\d+\]|^[^.[\]]+)$/, "");
-}
 
 /** Gives the box for a path: its own, the first one inside it, or that of the nearest record around it. */
 export function boxFor(screen: ParentNode, path: string): HTMLElement | undefined {

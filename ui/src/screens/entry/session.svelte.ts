@@ -4,31 +4,29 @@ import { Autosave, type SaveState } from "../../entry/autosave";
 import { Latest } from "../../entry/latest";
 import { OpenEntry } from "../../entry/open.svelte";
 import { paperChoice } from "../../frame/remembered";
+import { Margin } from "../../reckonings/margin.svelte";
 import type { Entry } from "../../types/Entry";
 import type { Field } from "../../types/Field";
-import type { Finding } from "../../types/Finding";
 import type { Preview } from "../../types/Preview";
 
 /** Milliseconds after the last change before the paper is written again. */
 export const PAPER_MS = 150;
-/** Milliseconds after the last change before the entry is reviewed again. */
-export const REVIEW_MS = 300;
 
 export class EntrySession {
   readonly entry: OpenEntry;
+  readonly margin: Margin;
   saved: SaveState = $state.raw({ is: "waiting" });
   paper: Preview | undefined = $state.raw();
   /** Why the paper could not be written; the last one stays. */
   paperTrouble = $state("");
-  findings: Finding[] = $state.raw([]);
   kind: PaperKind = $state(paperChoice.kind());
   page: PageSize = $state(paperChoice.page());
   #autosave: Autosave;
   #paper: Latest<Preview>;
-  #review: Latest<Finding[]>;
 
   constructor(opened: Entry, dictionary: readonly Field[]) {
     this.entry = new OpenEntry(opened, dictionary);
+    this.margin = new Margin(this.entry);
     this.saved = { is: "saved", at: opened.saved_at ?? "" };
     this.#autosave = new Autosave({
       save: () => this.#save(),
@@ -44,31 +42,24 @@ export class EntrySession {
       },
       (thrown) => (this.paperTrouble = troubleOf(thrown).message),
     );
-    this.#review = new Latest(
-      REVIEW_MS,
-      () => desk.caseReview(this.entry.snapshot()),
-      (findings) => (this.findings = findings),
-      // The review needs a readable entry; what is wrong with it is said where the entry is saved.
-      () => undefined,
-    );
     this.entry.onchange(() => {
       this.#autosave.change();
       this.#paper.change();
-      this.#review.change();
+      this.margin.change();
     });
   }
 
   /** Writes the first paper, reviews, and looks up which other entries of this patient there are. */
   start(): void {
     void this.#paper.now();
-    void this.#review.now();
+    this.margin.now();
     void this.#findOthers();
   }
 
   stop(): void {
     this.#autosave.stop();
     this.#paper.stop();
-    this.#review.stop();
+    this.margin.stop();
   }
 
   /** Saves what is not yet saved; false when it could not be. */
@@ -76,9 +67,10 @@ export class EntrySession {
     return this.#autosave.flush();
   }
 
-  /** Writes the paper again, although no answer has changed. */
+  /** Writes the paper and what stands beside the answers again, although no answer has changed. */
   rewrite(): void {
     void this.#paper.now();
+    this.margin.now();
   }
 
   choose(kind: PaperKind, page: PageSize): void {

@@ -2,5 +2,6 @@
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, reason = "tests may stop at the first surprise")]
 
 mod dictionary;
+mod random;
 mod reader;
 mod schema;

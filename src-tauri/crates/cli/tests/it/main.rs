@@ -5,4 +5,5 @@ mod bench;
 mod files;
 mod notebooks;
 mod output;
+mod reckonings;
 mod refusals;

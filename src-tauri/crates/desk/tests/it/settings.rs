@@ -52,3 +52,19 @@ fn settings_that_cannot_be_right_are_refused() {
     let error = Desk::new().paper_settings_save(PaperSettings::default()).unwrap_err();
     assert_eq!(error.code, ErrorCode::NotOpen, "settings live in a notebook");
 }
+
+#[test]
+fn a_scanner_may_send_its_own_separator() {
+    let folder = folder();
+    let mut desk = desk_in(&folder);
+    let scan = "010952104100127210T228401^21S7194998";
+    let before = desk.scan_read(entry(1, "Threlkeld"), scan, at("08:00")).unwrap();
+    assert_eq!(before.component.serial, None, "without the setting the sign is part of the lot");
+    desk.scanner_separators_save(vec!["^".into(), String::new()]).unwrap();
+    let after = desk.scan_read(entry(1, "Threlkeld"), scan, at("08:00")).unwrap();
+    assert_eq!(after.component.lot.as_deref(), Some("T228401"));
+    assert_eq!(after.component.serial.as_deref(), Some("S7194998"));
+    let error = desk.scanner_separators_save(vec!["A1".into()]).unwrap_err();
+    assert!(error.message.starts_with("Separator “A1”"), "{}", error.message);
+    assert_eq!(desk.scanner_separators().unwrap(), ["^"], "what was kept stays");
+}

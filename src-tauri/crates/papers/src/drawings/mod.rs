@@ -1,7 +1,9 @@
-//! The drawings of a paper, made from an entry: the two spaces as left, and the surfaces replaced.
+//! The drawings of a paper, made from an entry: the limb axis, the two spaces as left, and the surfaces
+//! replaced.
 //!
 //! They show what was recorded and nothing that was not: a drawing without its answers is not drawn.
 
+mod axis;
 mod balance;
 mod surfaces;
 
@@ -12,12 +14,13 @@ use evengap_case::sections::Side;
 
 use crate::drawing::Drawing;
 
+pub(crate) use axis::is_recorded as has_axis;
 pub(crate) use balance::is_recorded as has_balance;
 pub(crate) use surfaces::is_recorded as has_surfaces;
 
 /// Makes every drawing that an entry allows, under the names that templates use.
-pub(crate) fn of(case: &Case) -> BTreeMap<String, Drawing> {
-    let drawings = [("balance", balance::draw(case)), ("surfaces", surfaces::draw(case))];
+pub fn of(case: &Case) -> BTreeMap<String, Drawing> {
+    let drawings = [("axis", axis::draw(case)), ("balance", balance::draw(case)), ("surfaces", surfaces::draw(case))];
     drawings.into_iter().filter_map(|(name, drawing)| Some((name.to_owned(), drawing?))).collect()
 }
 

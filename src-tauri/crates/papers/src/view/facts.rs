@@ -2,7 +2,7 @@
 //! team and the components sorted as a note needs them.
 
 use evengap_case::sections::{Event, EventWhen, Procedure, TeamPart};
-use evengap_case::{Case, LocalTime};
+use evengap_case::{Case, Date, LocalTime};
 use evengap_review::blood_thinner_until;
 use serde_json::{Map, Value, json};
 
@@ -28,8 +28,10 @@ pub(super) fn add(root: &mut Map<String, Value>, case: &Case, printer: &Printer,
             .and_then(|m| Some(with_details(m.person.clone()?, [m.grade.clone(), m.registration.clone()]))),
         "operation_minutes": minutes(case.times.incision, case.times.closed),
         "coronal_deformity": case.knee.deformity.coronal_deg.map(|deg| coronal(deg, "varus", "valgus", "none in the coronal plane (0°)")),
+        "femoral_rotation": case.cuts.femoral_rotation_deg.map(|deg| coronal(deg, "internal", "external", "0°")),
         "jlca": case.knee.alignment.jlca_deg.map(|deg| coronal(-deg, "varus", "valgus", "0°")),
         "components": components(root),
+        "has_drawing_of_axis": drawings::has_axis(case),
         "has_drawing_of_balance": drawings::has_balance(case),
         "has_drawing_of_surfaces": drawings::has_surfaces(case),
         "replaced": replaced(case),
@@ -39,6 +41,7 @@ pub(super) fn add(root: &mut Map<String, Value>, case: &Case, printer: &Printer,
         "unstable_in": stable_in(case, false),
         "events": events(root, case),
         "dates": dates(case, printer),
+        "wound_check_to_come": to_come(case, case.aftercare.wound_check_on),
         "blood_thinner_until": blood_thinner_until(case).map(|date| printer.day(date)),
         "unfinished": unfinished,
     });
@@ -147,6 +150,11 @@ fn stable_in(case: &Case, stable: bool) -> Vec<&'static str> {
     positions.into_iter().filter(|(recorded, _)| *recorded == Some(stable)).map(|(_, name)| name).collect()
 }
 
+/// Tells whether a day lies after going home; before the day of discharge is recorded every day does.
+fn to_come(case: &Case, on: Option<Date>) -> bool {
+    on.is_some_and(|on| case.discharge.on.is_none_or(|home| on > home))
+}
+
 /// What awaits the patient after going home, by date; reviews without a date stand last.
 fn dates(case: &Case, printer: &Printer) -> Value {
     let care = &case.aftercare;
@@ -158,7 +166,7 @@ fn dates(case: &Case, printer: &Printer) -> Value {
     ];
     dates.retain(|(on, ..)| on.is_some());
     dates.extend(care.reviews.iter().map(|r| (r.on, "review", r.what.as_deref(), r.with.as_deref())));
-    dates.retain(|(on, ..)| !matches!((on, case.discharge.on), (Some(on), Some(home)) if *on <= home));
+    dates.retain(|(on, ..)| on.is_none() || to_come(case, *on));
     dates.sort_by_key(|(on, ..)| (on.is_none(), *on));
     dates
         .into_iter()
