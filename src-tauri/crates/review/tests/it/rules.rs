@@ -155,9 +155,9 @@ fn checks() -> Vec<Check> {
         check(
             "antibiotic_again",
             whole,
-            vec![("/times/closed", json!("2026-03-10T12:52")), ("/times/out_of_theatre", json!("2026-03-10T13:00"))],
+            vec![("/times/closed", json!("2026-03-10T12:53")), ("/times/out_of_theatre", json!("2026-03-10T13:00"))],
             vec![
-                ("/times/closed", json!("2026-03-10T12:52")),
+                ("/times/closed", json!("2026-03-10T12:53")),
                 ("/times/out_of_theatre", json!("2026-03-10T13:00")),
                 (
                     "/anaesthesia/antibiotics/-",
