@@ -82,7 +82,7 @@ quantities! {
     /// A body weight in kg.
     Kilograms: "a weight", "kg", 0.0 to 700.0, above_zero;
     /// A body height in cm.
-    Centimetres: "a height", "cm", 0.0 to 300.0, above_zero;
+    Centimetres: "a height", "cm", 30.0 to 300.0, above_zero;
     /// A pressure in mmHg, above zero.
     Pressure: "a pressure", "mmHg", 0.0 to 1000.0, above_zero;
     /// A dose in mg, zero or more.
@@ -94,7 +94,7 @@ quantities! {
     /// A temperature in °C.
     Celsius: "a temperature", "°C", -100.0 to 100.0;
     /// A haemoglobin concentration in g/l.
-    Haemoglobin: "a haemoglobin", "g/l", 0.0 to 400.0, above_zero;
+    Haemoglobin: "a haemoglobin", "g/l", 20.0 to 400.0, above_zero;
     /// A fraction from 0 to 1, such as a haematocrit.
     Fraction: "a fraction", "", 0.0 to 1.0;
     /// A haematocrit as a fraction, above zero.
@@ -102,7 +102,7 @@ quantities! {
     /// A blood volume in litres.
     Litres: "a blood volume", "l", 0.0 to 50.0, above_zero;
     /// A creatinine concentration in µmol/l.
-    Creatinine: "a creatinine", "µmol/l", 0.0 to 10_000.0, above_zero;
+    Creatinine: "a creatinine", "µmol/l", 15.0 to 10_000.0, above_zero;
     /// An age in years.
     Years: "an age", "years", 0.0 to 150.0;
     /// A length of time in minutes, zero or more.

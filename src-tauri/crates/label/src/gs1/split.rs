@@ -109,7 +109,8 @@ pub(super) fn looks_like_element(code: &str) -> bool {
 /// Cuts the printed form.
 ///
 /// A bracket may also be data: inside a value only a known identifier in brackets begins the next
-/// element, and if the text holds separators not even that, because then they do.
+/// element, and if the text holds separators not even that, because then they do. Blanks beside the
+/// brackets are how people write it, not data: no element of the standard holds a blank.
 pub(super) fn printed<'a>(text: &'a str, separators: &Separators<'_>) -> Vec<Piece<'a>> {
     let separated = separators.are_in(text);
     let mut pieces = Vec::with_capacity(6);
@@ -118,10 +119,16 @@ pub(super) fn printed<'a>(text: &'a str, separators: &Separators<'_>) -> Vec<Pie
         let (whole, _) = separators.cut(text);
         let code = bracket(whole).unwrap_or("");
         let head = if begins_element(whole) { code.len() + 2 } else { 0 };
+        let blanks =
+            if separated || head == 0 { 0 } else { whole[head..].len() - whole[head..].trim_start_matches(' ').len() };
+        let head = head + blanks;
         let identifier = identifiers::exactly(code);
         let value = printed_value(&whole[head..], identifier, separated);
+        let rest = separators.skip(&text[head + value.len()..]);
+        let value = if separated { value } else { value.trim_end_matches(' ') };
         pieces.push(Piece { code, identifier, value });
-        text = separators.skip(&text[head + value.len()..]);
+        let close = rest.trim_start_matches(' ');
+        text = if !separated && (close.is_empty() || begins_element(close)) { close } else { rest };
     }
     pieces
 }
@@ -130,7 +137,8 @@ fn printed_value<'a>(rest: &'a str, identifier: Option<&'static Identifier>, sep
     if let Some(known) = identifier.filter(|known| known.predefined) {
         let (value, behind) = characters(rest, usize::from(known.most));
         let cut_short = !separated && next_known(value).is_some();
-        if !cut_short && (behind.is_empty() || begins_element(behind)) {
+        let close = if separated { behind } else { behind.trim_start_matches(' ') };
+        if !cut_short && (close.is_empty() || begins_element(close)) {
             return value;
         }
     }

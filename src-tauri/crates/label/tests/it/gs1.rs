@@ -268,3 +268,15 @@ fn expiry() {
     assert!(label.expired_on(day("2028-03-01")), "expired the day after");
     assert!(!scan("(01)09521041001272").expired_on(day("2999-01-01")), "no expiry, never expired");
 }
+
+/// As people write the printed form; GS1 General Specifications have no blank in a value (CSET 82).
+#[test]
+fn blanks_beside_the_brackets_are_no_data() {
+    let scan = "(01) 09521041001272 (17) 341105 (10) T228401 ";
+    let label = read(scan, &Options::new(2026));
+    assert_eq!(label.device_identifier.as_deref(), Some("09521041001272"), "{label:?}");
+    assert_eq!(label.expires_on.map(|date| date.on.to_string()).as_deref(), Some("2034-11-05"), "{label:?}");
+    assert_eq!(label.lot.as_deref(), Some("T228401"), "{label:?}");
+    assert_eq!(label.raw, scan, "the scan itself is kept as it was");
+    assert!(label.warnings.is_empty(), "{:?}", label.warnings);
+}

@@ -175,3 +175,18 @@ fn a_rise_is_no_loss() {
     assert!(result(&answer, "blood_loss_ml").as_f64().is_some_and(|ml| ml < 0.0), "the sign is kept: {answer}");
     assert!(answer["notes"].to_string().contains("is no loss"), "and explained: {answer}");
 }
+
+/// A value in the wrong unit is refused with the unit that is meant.
+#[test]
+fn the_wrong_unit_is_refused() {
+    check_refused(
+        "bmi",
+        json!({ "height_cm": 1.7, "weight_kg": 78 }),
+        "height_cm: a height must lie between 30 and 300 cm (got 1.7).",
+    );
+    check_refused(
+        "egfr",
+        json!({ "creatinine_umol_l": 0.9, "age_years": 60, "sex": "female" }),
+        "creatinine_umol_l: a creatinine must lie between 15 and 10000 µmol/l (got 0.9).",
+    );
+}
