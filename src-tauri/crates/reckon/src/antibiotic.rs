@@ -74,6 +74,11 @@ fn answer(given: &mut Given<'_>, limits: &Limits) -> Result<Answer, Refusal> {
     let line = limits.antibiotic(&drug);
     let window = line.map_or(limits.antibiotic_window_min.value, |line| line.window_min);
     let minutes = minutes_before(given_at, incision_at)?;
+    if let Some(closed_at) = closed_at
+        && closed_at.since("closed_at", incision_at, "incision_at")? < 0.0
+    {
+        return Err(Refusal::of("closed_at", "the wound cannot be closed before incision_at; check both times."));
+    }
 
     let mut answer = Answer::of(&RECKONING);
     answer.number("minutes_before_incision", minutes, "min");

@@ -207,6 +207,9 @@ fn patella_answer(given: &mut Given<'_>, limits: &Limits) -> Result<Answer, Refu
     answer.yes_no("residual_under_limit", found.thin);
     answer.limits = limits.rows(&["patella_residual_mm"]);
     answer.note("The bone left is rounded to 0.1 mm before it is held against the limit.");
+    answer.note(
+        "12 mm of bone left is a common rule; Koh et al., J Arthroplasty 2002;17:56, found no worse outcome under it.",
+    );
     Ok(answer)
 }
 

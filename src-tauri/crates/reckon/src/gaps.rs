@@ -3,7 +3,11 @@
 
 use crate::given::Given;
 use crate::number::tenth;
+use crate::refusal::Problem;
 use crate::{Answer, Input, Limits, Opening, Reckoning, Refusal, Source, Statement, Thickness};
+
+/// More than any knee opens against parts in place; a gap between cut surfaces is larger.
+const MOST_LAXITY_MM: f64 = 10.0;
 
 /// The four measured corners.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -235,6 +239,28 @@ pub(crate) fn take_target(given: &mut Given<'_>, limits: &Limits) -> Result<Targ
     })
 }
 
+/// Refuses corners that are too wide for laxities.
+fn refuse_gaps(corners: &Corners) -> Result<(), Refusal> {
+    let named = [
+        ("extension_medial_mm", corners.extension_medial),
+        ("extension_lateral_mm", corners.extension_lateral),
+        ("flexion_medial_mm", corners.flexion_medial),
+        ("flexion_lateral_mm", corners.flexion_lateral),
+    ];
+    let wide = named.into_iter().filter(|(_, opening)| opening.get() > MOST_LAXITY_MM);
+    let problems: Vec<Problem> = wide
+        .map(|(name, opening)| Problem {
+            input: name.into(),
+            message: format!(
+                "a laxity lies between 0 and {MOST_LAXITY_MM} mm (got {}); is this a gap between cut surfaces? \
+                 Then give extension_parts_mm and flexion_parts_mm too.",
+                opening.get()
+            ),
+        })
+        .collect();
+    if problems.is_empty() { Ok(()) } else { Err(Refusal { problems }) }
+}
+
 fn answer(given: &mut Given<'_>, limits: &Limits) -> Result<Answer, Refusal> {
     let corners = take_corners(given);
     let (extension_parts, flexion_parts) = (given.take("extension_parts_mm"), given.take("flexion_parts_mm"));
@@ -242,7 +268,10 @@ fn answer(given: &mut Given<'_>, limits: &Limits) -> Result<Answer, Refusal> {
     let Some(corners) = corners else { return Ok(given.needs()) };
     let parts = match (extension_parts, flexion_parts) {
         (Some(extension), Some(flexion)) => Parts { extension, flexion },
-        (None, None) => Parts::NONE,
+        (None, None) => {
+            refuse_gaps(&corners)?;
+            Parts::NONE
+        }
         (Some(_), None) => return Err(Refusal::of("flexion_parts_mm", "give this too, or neither of the two.")),
         (None, Some(_)) => return Err(Refusal::of("extension_parts_mm", "give this too, or neither of the two.")),
     };

@@ -80,6 +80,10 @@ fn answer(given: &mut Given<'_>, limits: &Limits) -> Result<Answer, Refusal> {
     if inserts.is_empty() {
         return Err(Refusal::of("inserts_mm", "the list is empty; give the thickness of each insert to hand."));
     }
+    if let Some(again) = (1..inserts.len()).find(|&index| inserts[..index].contains(&inserts[index])) {
+        let message = format!("{} mm stands in the list already; name each insert once.", inserts[again].get());
+        return Err(Refusal::of(format!("inserts_mm[{again}]"), message));
+    }
     let fits = reckon(&gaps, &Around { femur_distal, femur_posterior, tray }, &inserts, &target);
 
     let mut answer = Answer::of(&RECKONING);

@@ -139,7 +139,30 @@ fn answer(given: &mut Given<'_>, limits: &Limits) -> Result<Answer, Refusal> {
             );
         }
     }
+    for drug in without_line(&infiltrations, limits) {
+        answer.note(format!("{drug} has no line in the table; nothing is computed for it."));
+    }
     answer
         .note("The fraction is rounded to thousandths before it is held against the whole (1); 1 itself is not over.");
     Ok(answer)
+}
+
+/// Names each drug once for which the table states no dose; with its adrenaline where only that one lacks.
+fn without_line(infiltrations: &[Infiltration], limits: &Limits) -> Vec<String> {
+    let stated = |drug: &str, with_adrenaline: bool| {
+        let line = limits.local_anaesthetic(drug, with_adrenaline);
+        line.is_some_and(|line| line.mg_per_kg.is_some() || line.cap_mg.is_some())
+    };
+    let mut named: Vec<String> = Vec::new();
+    for one in infiltrations.iter().filter(|one| !stated(&one.drug, one.with_adrenaline)) {
+        let name = match (stated(&one.drug, !one.with_adrenaline), one.with_adrenaline) {
+            (false, _) => one.drug.clone(),
+            (true, true) => format!("{} with adrenaline", one.drug),
+            (true, false) => format!("{} without adrenaline", one.drug),
+        };
+        if !named.contains(&name) {
+            named.push(name);
+        }
+    }
+    named
 }

@@ -1,17 +1,22 @@
 //! The last day of a course against blood clots, from its first day and its length.
 
-use chrono::{Days, NaiveDate};
+use chrono::{Datelike, Days, NaiveDate};
 
 use crate::given::Given;
 use crate::{Answer, Count, Day, Input, Limits, Reckoning, Refusal, Source};
 
-/// Finds the day of the last dose: the first day counts as day one. Refuses a course of no days.
+/// The last year that `YYYY-MM-DD` can write.
+const LAST_YEAR: i32 = 9999;
+
+/// Finds the day of the last dose: the first day counts as day one. Refuses a course of no days, and one that ends in a
+/// year of five digits.
 pub fn last_dose_on(first: Day, days: Count) -> Result<Day, Refusal> {
     let Some(further) = days.get().checked_sub(1) else {
         return Err(Refusal::of("days", "a course lasts at least one day (got 0)."));
     };
-    let last = first.0.checked_add_days(Days::new(u64::from(further)));
-    last.map(Day).ok_or_else(|| Refusal::of("days", "the course ends after the last day of the calendar."))
+    let last = first.0.checked_add_days(Days::new(u64::from(further))).filter(|last| last.year() <= LAST_YEAR);
+    last.map(Day)
+        .ok_or_else(|| Refusal::of("first_dose_on", format!("the course ends after {LAST_YEAR}; check the year.")))
 }
 
 /// The reckoning as data.

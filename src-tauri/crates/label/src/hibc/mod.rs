@@ -115,6 +115,13 @@ pub(crate) fn judge(label: &mut Label) {
 fn check(body: &str, printed: char, captioned: bool, label: &mut Label) {
     match check_character(body) {
         Some(right) if right == printed || captioned && right == ' ' && printed == '_' => {}
+        Some(_) if check::value(printed).is_none() => label.warn(
+            WarningCode::Character,
+            format!(
+                "The check character ‘{}’ is none that HIBC uses: compare it with the label.",
+                shown(printed.encode_utf8(&mut [0; 4]))
+            ),
+        ),
         Some(right) => {
             let name = |character: char| {
                 if character == ' ' {

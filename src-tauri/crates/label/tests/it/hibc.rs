@@ -151,6 +151,12 @@ fn codes_sent_one_behind_the_other() {
 fn doubts() {
     check("+A123BJC5D6E71H", "hibc di=A123BJC5D6E71 ref=BJC5D6E7 !check_digit", "wrong check character");
     check("+a123bjc5d6e71G", "hibc di=a123bjc5d6e71 ref=bjc5d6e7 !character", "small letters are none of the 43");
+    check("+A123BJC5D6E71g", "hibc di=A123BJC5D6E71 ref=BJC5D6E7 !character", "nor as the check character");
+    check(
+        "+A12345/$$3270101x7bK",
+        "hibc di=A12345 ref=4 lot=x7b expires=2027-01-01 !character",
+        "a lot in small letters is kept as it is",
+    );
     check(&closed("+A1231"), "hibc di=A1231 !length", "no product number");
     check(&closed("+A123BJC5D6E7X"), "hibc di=A123BJC5D6E7X ref=BJC5D6E7 !structure", "the packaging level is a digit");
     check(

@@ -7,9 +7,9 @@ use super::medial_on_left;
 use crate::drawing::{Anchor, Drawing, Shape, Tone};
 
 const WIDTH_MM: f32 = 110.0;
-const HEIGHT_MM: f32 = 66.0;
-const KNEE: (f32, f32) = (55.0, 34.0);
-const BONE_MM: f32 = 27.0;
+const HEIGHT_MM: f32 = 50.0;
+const KNEE: (f32, f32) = (55.0, 25.0);
+const BONE_MM: f32 = 20.0;
 const HALF_JOINT_MM: f32 = 10.0;
 
 /// Tells whether the two angles that the drawing cannot do without are recorded.

@@ -62,6 +62,8 @@ for residual, button, before in [(14, 9, 23.5), (11.9, 8.5, 20), (12, 10, 22)]:
 
 for em, el, fm, fl in [(1, 2, 1.5, 3), (20.5, 22, 24, 26.5), (0, 0, 0, 0), (0.3, 0.1, 0.7, 0.2)]:
     inputs = dict(extension_medial_mm=em, extension_lateral_mm=el, flexion_medial_mm=fm, flexion_lateral_mm=fl)
+    if max(em, el, fm, fl) > 10:  # gaps between cut surfaces; equal parts leave every difference as it is
+        inputs.update(extension_parts_mm=19, flexion_parts_mm=19)
     space = np.array([[em, el], [fm, fl]], dtype=float)
     add("gaps", inputs, "extension_difference_mm", float(np.diff(space)[0, 0]))
     add("gaps", inputs, "flexion_difference_mm", float(np.diff(space)[1, 0]))

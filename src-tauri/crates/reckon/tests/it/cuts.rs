@@ -80,3 +80,11 @@ fn impossible_cuts() {
         "spacing_mm: a width must be above zero (got 0).",
     );
 }
+
+#[test]
+fn the_rule_of_12_mm_is_no_finding_of_its_source() {
+    let answer = run("patella", json!({ "residual_mm": 11 }));
+    assert_eq!(answer["limits"][0]["source"]["kind"], "common_practice", "a habit, not a published limit: {answer}");
+    let said = "Koh et al., J Arthroplasty 2002;17:56, found no worse outcome under it";
+    assert!(answer["notes"].to_string().contains(said), "what the series concluded is said: {answer}");
+}

@@ -55,6 +55,19 @@ fn gaps_take_off_the_parts() {
 }
 
 #[test]
+fn a_wide_laxity_is_a_gap() {
+    check_refused(
+        "gaps",
+        spaces((10.1, 1.0), (1.0, 20.5)),
+        "extension_medial_mm: a laxity lies between 0 and 10 mm (got 10.1); is this a gap between cut surfaces? \
+         Then give extension_parts_mm and flexion_parts_mm too. \
+         flexion_lateral_mm: a laxity lies between 0 and 10 mm (got 20.5); is this a gap between cut surfaces? \
+         Then give extension_parts_mm and flexion_parts_mm too.",
+    );
+    check_value("gaps", spaces((10.0, 10.0), (10.0, 10.0)), "extension_space", json!("loose"), "10 mm is admitted");
+}
+
+#[test]
 fn options_of_each_combination() {
     use State::{Even, Loose, Tight};
     // Each space with what moves it: distal femur extension only, posterior femur flexion only, tibia and insert both.
@@ -112,7 +125,9 @@ fn inserts_to_hand() {
         "inserts_mm: the list is empty; give the thickness of each insert to hand.",
     );
     inputs["inserts_mm"] = json!([10, -1]);
-    check_refused("insert_choice", inputs, "inserts_mm[1]: a thickness cannot be negative (got -1).");
+    check_refused("insert_choice", inputs.clone(), "inserts_mm[1]: a thickness cannot be negative (got -1).");
+    inputs["inserts_mm"] = json!([10, 11, 10.0]);
+    check_refused("insert_choice", inputs, "inserts_mm[2]: 10 mm stands in the list already; name each insert once.");
 }
 
 #[test]

@@ -31,7 +31,7 @@ fn inflations(minutes: &[(f64, f64)]) -> Value {
 
 #[test]
 fn tourniquet_edges() {
-    // Wilson & Oloff 2021: 120 minutes or less, 10 minutes or more between.
+    // Common practice, from memory also in Noordin et al. 2009: 120 minutes or less, 10 minutes or more between.
     check_value("tourniquet_time", inflations(&[(0.0, 120.0)]), "total_over_limit", json!(false), "120 is not over");
     check_value("tourniquet_time", inflations(&[(0.0, 121.0)]), "total_over_limit", json!(true), "121 is over");
     let pause = |from: f64| inflations(&[(0.0, 60.0), (from, from + 10.0)]);
@@ -109,6 +109,19 @@ fn antibiotic_dose_and_redose() {
     check_value("antibiotic_timing", long.clone(), "interval_ended_before_closure", json!(false), "at its very end");
     long["closed_at"] = json!(211);
     check_value("antibiotic_timing", long, "interval_ended_before_closure", json!(true), "a minute later");
+    let mut early = dose("cefazolin", 70.0);
+    early["closed_at"] = json!(-1);
+    check_refused(
+        "antibiotic_timing",
+        early.clone(),
+        "closed_at: the wound cannot be closed before incision_at; check both times.",
+    );
+    early["drug"] = json!("teicoplanin");
+    check_refused(
+        "antibiotic_timing",
+        early,
+        "closed_at: the wound cannot be closed before incision_at; check both times.",
+    );
     let near = antibiotic("cefazoline", 30.0, json!(80));
     check_value(
         "antibiotic_timing",
@@ -127,6 +140,11 @@ fn tranexamic_limit() {
     let doses = |doses: &[f64]| json!({ "doses": doses.iter().map(|dose| json!({ "route": "topical", "dose_mg": dose })).collect::<Vec<_>>() });
     check_value("tranexamic_total", doses(&[1000.0, 2000.0]), "over_limit", json!(false), "3 g is not over 3 g");
     check_value("tranexamic_total", doses(&[1000.0, 2000.5]), "over_limit", json!(true), "half a milligram over");
+    check_refused(
+        "tranexamic_total",
+        json!({ "doses": [{ "route": "rectal", "dose_mg": 1 }] }),
+        "doses[0].route: “rectal” is not one of the choices: intravenous, topical, oral.",
+    );
     check_refused("tranexamic_total", doses(&[-1.0]), "doses[0].dose_mg: a dose cannot be negative (got -1).");
 }
 
@@ -212,6 +230,8 @@ fn course_against_clots() {
         check_value("vte_dates", course(days), "over_longest_course", json!(over), "35 days are not over");
     }
     check("vte_dates", course(14), "last_dose_days_after_operation", 14.0, 0.0, "first dose the day after");
+    let last = json!({ "first_dose_on": "9999-12-20", "days": 14 });
+    check_refused("vte_dates", last, "first_dose_on: the course ends after 9999; check the year.");
     check_refused("vte_dates", course(0), "days: a course lasts at least one day (got 0).");
     check_refused(
         "vte_dates",
@@ -252,14 +272,20 @@ fn a_known_part_that_is_over_is_over_whatever_the_rest() {
     });
     check("local_anaesthetic", given.clone(), "fraction_known", 4.0, 1e-9, "1200 mg of 300 mg");
     check_value("local_anaesthetic", given.clone(), "over_limit", json!(true), "the known part alone is over");
-    check_value("local_anaesthetic", given, "fraction_together", Value::Null, "the table has no bupivacaine");
+    check_value("local_anaesthetic", given.clone(), "fraction_together", Value::Null, "the table has no bupivacaine");
+    let notes = run("local_anaesthetic", given)["notes"].to_string();
+    let said = "bupivacaine has no line in the table; nothing is computed for it.";
+    assert_eq!(notes.matches(said).count(), 1, "the drug that adds nothing is named: {notes}");
+    assert!(!notes.contains("lidocaine has no line"), "and only that one: {notes}");
 }
 
 #[test]
 fn an_empty_list_says_nothing() {
-    for (name, inputs) in
-        [("tranexamic_total", json!({ "doses": [] })), ("local_anaesthetic", json!({ "infiltrations": [] }))]
-    {
+    for (name, inputs) in [
+        ("tranexamic_total", json!({ "doses": [] })),
+        ("local_anaesthetic", json!({ "infiltrations": [] })),
+        ("tourniquet_time", json!({ "inflations": [] })),
+    ] {
         let answer = evengap_reckon::find(name).unwrap().answer(&inputs, &Limits::default()).unwrap();
         assert!(answer.not_computable.is_some(), "{name}: not zero");
     }

@@ -30,7 +30,7 @@ pub fn criteria(look: Look<'_>, found: &mut Found) {
             .caution(
                 &["choice.procedure", "knee.wear", "knee.ligaments"],
                 format!(
-                    "Published criteria for a partial replacement that the record does not meet: {}.",
+                    "Criteria for a partial replacement that the record does not meet: {}.",
                     named.join("; ")
                 ),
             )
