@@ -29,10 +29,7 @@ pub fn criteria(look: Look<'_>, found: &mut Found) {
         found
             .caution(
                 &["choice.procedure", "knee.wear", "knee.ligaments"],
-                format!(
-                    "Criteria for a partial replacement that the record does not meet: {}.",
-                    named.join("; ")
-                ),
+                format!("Criteria for a partial replacement that the record does not meet: {}.", named.join("; ")),
             )
             .source(sources.join("; "));
     }
