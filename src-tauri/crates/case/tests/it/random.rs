@@ -6,7 +6,7 @@ use proptest::prelude::*;
 use serde_json::{Map, Value, json};
 
 /// Any JSON, shallow and small.
-fn any_json() -> impl Strategy<Value = Value> {
+pub fn any_json() -> impl Strategy<Value = Value> {
     let leaf = prop_oneof![
         Just(Value::Null),
         any::<bool>().prop_map(Value::from),
@@ -40,7 +40,7 @@ fn answer(kind: &'static Kind) -> BoxedStrategy<Value> {
     prop_oneof![199 => right, 1 => any_json()].boxed()
 }
 
-fn record(fields: &'static [Field]) -> BoxedStrategy<Value> {
+pub fn record(fields: &'static [Field]) -> BoxedStrategy<Value> {
     let answers: Vec<_> = fields
         .iter()
         .filter(|field| field.name != "format")
