@@ -2,6 +2,7 @@
 
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, reason = "a failing test says why by panicking")]
 
+mod composing;
 mod demo;
 mod gs1;
 mod hibc;
