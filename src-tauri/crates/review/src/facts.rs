@@ -16,7 +16,7 @@ pub struct Fact {
 }
 
 /// Gives the paths whose answer is not recorded.
-fn need(answers: &[(&str, bool)]) -> Vec<String> {
+pub(crate) fn need(answers: &[(&str, bool)]) -> Vec<String> {
     answers.iter().filter(|(_, recorded)| !recorded).map(|(path, _)| (*path).to_owned()).collect()
 }
 

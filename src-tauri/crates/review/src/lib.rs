@@ -9,6 +9,7 @@ mod facts;
 mod finding;
 mod letter;
 mod note_lists;
+mod outgoing;
 mod rules;
 
 use evengap_case::Case;
@@ -18,6 +19,7 @@ pub use beside::{Beside, reckonings};
 pub use finding::{Finding, FindingKind, Found};
 pub use letter::{blood_thinner_until, unfinished_letter};
 pub use note_lists::{LISTS, List, ListItem, missing_from_note};
+pub use outgoing::{DISCHARGE_LIST, unfinished_clinician_letter, unfinished_component_record};
 pub use rules::{Look, RULES, Rule};
 
 /// What a review knows besides the entry.

@@ -29,7 +29,7 @@ impl ListItem {
     }
 }
 
-const fn item(name: &'static str, fact: Fact) -> ListItem {
+pub(crate) const fn item(name: &'static str, fact: Fact) -> ListItem {
     ListItem { name, fact }
 }
 
@@ -90,8 +90,13 @@ pub const LISTS: [List; 3] = [
 
 /// Gives what an operative note still lacks; one finding a fact, with every list that asks for it.
 pub fn missing_from_note(case: &Case) -> Vec<Finding> {
+    missing(&LISTS, case)
+}
+
+/// Gives what an entry lacks of some lists.
+pub(crate) fn missing(lists: &[List], case: &Case) -> Vec<Finding> {
     let mut found: Vec<Finding> = Vec::new();
-    for list in LISTS {
+    for list in lists {
         for item in list.items {
             let paths = item.gaps(case);
             if paths.is_empty() {

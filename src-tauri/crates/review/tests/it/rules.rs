@@ -6,7 +6,7 @@ use evengap_reckon::Limits;
 use evengap_review::{Circumstances, Finding, RULES, review};
 use serde_json::{Value, json};
 
-fn demo(name: &str) -> Value {
+pub fn demo(name: &str) -> Value {
     let path = format!("{}/../../../demo-cases/{name}.json", env!("CARGO_MANIFEST_DIR"));
     serde_json::from_str(&std::fs::read_to_string(path).unwrap()).unwrap()
 }
