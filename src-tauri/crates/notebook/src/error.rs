@@ -76,6 +76,57 @@ pub enum NotebookError {
     /// A signed entry never changes.
     #[error("The entry {0} is signed and never changes; add an addendum.")]
     Signed(CaseId),
+    /// Only a signed entry has addenda.
+    #[error("The entry {0} is a draft; change the draft itself, or sign it before adding to it.")]
+    NotSigned(CaseId),
+    /// Papers of a draft are not kept, because the draft may change.
+    #[error("The entry {0} is a draft, so its papers are not kept; sign it first.")]
+    DraftPaper(CaseId),
+    /// What was looked at is no longer what is stored.
+    #[error("The entry {0} was changed meanwhile by somebody else. Nothing was written; open it again and look.")]
+    ChangedMeanwhile(CaseId),
+    /// An addendum comes after what it adds to.
+    #[error(
+        "The addendum would be dated {at}, before {before}, when what it adds to was written; set the clock right."
+    )]
+    AddendumTooEarly {
+        /// When it would be written.
+        at: String,
+        /// When the version before it was written.
+        before: String,
+    },
+    /// An addendum says something.
+    #[error("The addendum has no text; write what it adds or corrects, and why.")]
+    NoAddendumText,
+    /// No such version of an entry.
+    #[error("The entry {id} has no version {number}.")]
+    UnknownVersion {
+        /// The entry.
+        id: CaseId,
+        /// The number that was asked for.
+        number: u32,
+    },
+    /// No such version of a template.
+    #[error("There is no version {version} of an own template for the paper {kind} ({language}).")]
+    UnknownTemplate {
+        /// The paper.
+        kind: String,
+        /// Its language.
+        language: String,
+        /// The version that was asked for.
+        version: u32,
+    },
+    /// A kept paper whose bytes are not those that were kept.
+    #[error(
+        "The kept {kind} of the entry {id} is not as it was made: its SHA-256 differs. Use a copy of the notebook from \
+         before."
+    )]
+    PaperChanged {
+        /// The entry.
+        id: CaseId,
+        /// The paper.
+        kind: String,
+    },
     /// Another entry has this identifier.
     #[error(
         "The notebook already holds another entry with the identifier {0}. Open that one, or take the \"id\" out of \

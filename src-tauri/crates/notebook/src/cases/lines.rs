@@ -103,6 +103,6 @@ impl FromSql for State {
 }
 
 /// The key under which an entry's rows are kept.
-pub(super) fn key(id: CaseId) -> String {
+pub(crate) fn key(id: CaseId) -> String {
     id.to_string()
 }

@@ -1,9 +1,8 @@
 SELECT
     body,
     written_at,
-    CASE WHEN EXISTS (SELECT 1 FROM entry AS signed WHERE signed.case_id = ?1 AND signed.kind = 'signed')
-        THEN 'signed' ELSE 'draft' END AS state
+    CASE kind WHEN 'draft' THEN 'draft' ELSE 'signed' END AS state
 FROM entry
-WHERE case_id = ?1 AND kind <> 'addendum'
+WHERE case_id = ?1
 ORDER BY number DESC
 LIMIT 1;

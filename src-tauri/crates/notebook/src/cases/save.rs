@@ -8,7 +8,7 @@ use crate::gate::Changed;
 use crate::{Notebook, NotebookError};
 
 /// The number of the interchange format in which bodies are written (`evengap-case/1`).
-const SCHEMA: i64 = 1;
+pub(super) const SCHEMA: i64 = 1;
 
 impl Notebook {
     /// Saves a draft, new or known.

@@ -4,8 +4,11 @@ use rusqlite::{Connection, Transaction};
 
 use crate::NotebookError;
 
-const MIGRATIONS: &[&str] =
-    &[include_str!("../../migrations/0001_entries.sql"), include_str!("../../migrations/0002_projections.sql")];
+const MIGRATIONS: &[&str] = &[
+    include_str!("../../migrations/0001_entries.sql"),
+    include_str!("../../migrations/0002_projections.sql"),
+    include_str!("../../migrations/0003_signed_papers.sql"),
+];
 
 /// The notebook version that this program writes.
 pub(super) const NEWEST: i64 = MIGRATIONS.len() as i64;

@@ -194,7 +194,7 @@ fn a_newer_notebook_is_refused_untouched() {
     check_refused(
         &bench,
         WORDS,
-        "FILE was written by a newer Evengap (notebook version 99; this program reads up to 2). Nothing was changed; open \
+        "FILE was written by a newer Evengap (notebook version 99; this program reads up to 3). Nothing was changed; open \
          it with the newer program.",
         "newer version",
     );
