@@ -2,9 +2,9 @@
 
 use evengap_case::dictionary::{self, Kind as AnswerKind};
 use evengap_case::{Case, read_value};
-use evengap_papers::Kind;
 use evengap_papers::blocks::Block;
-use evengap_tests::{demo, demos, paper};
+use evengap_papers::{Kind, Paper, render};
+use evengap_tests::{demo, demos, paper, with_addendum};
 use serde_json::{Value, json};
 
 const HOSTILE: [&str; 24] = [
@@ -50,7 +50,7 @@ fn filled(case: &Case, text: &str) -> Case {
                 let is_text = matches!(kind, Some(AnswerKind::Text | AnswerKind::List { of: AnswerKind::Text }));
                 if is_text && path.ends_with("_phone") {
                     // A text without a number is no telephone number, and the letter says so in a box.
-                    *value = json!(format!("112 {text}"));
+                    *value = json!(format!("01632 960 114 {text}"));
                 } else if is_text && path != "format" {
                     *value = json!(text);
                 }
@@ -89,6 +89,21 @@ fn skeleton(blocks: &[Block]) -> Vec<String> {
     lines
 }
 
+/// The structure of a paper after the box that says why it is not finished: one text in the place of every drug
+/// and every allergy makes conflicts, and which ones depends on its words.
+fn shape(paper: &Paper) -> Vec<String> {
+    let blocks = &paper.document.blocks;
+    if paper.unfinished.is_empty() {
+        return skeleton(blocks);
+    }
+    let Some((Block::Boxed(inner), rest)) = blocks.split_first() else { panic!("no box is first: {blocks:?}") };
+    let [Block::Paragraph(_), Block::List { items, .. }] = inner.as_slice() else { panic!("moved: {inner:?}") };
+    assert_eq!(items.len(), paper.unfinished.len(), "one item for each reason");
+    let is_line = |item: &Vec<Block>| matches!(item.as_slice(), [Block::Paragraph(_)]);
+    assert!(items.iter().all(is_line), "each reason is one paragraph: {items:?}");
+    skeleton(rest)
+}
+
 fn squeezed(text: &str) -> String {
     text.chars()
         .filter(|c| !c.is_whitespace() && *c != '\u{2028}' && *c != '\u{2029}')
@@ -101,15 +116,10 @@ fn hostile_text_in_every_answer_moves_nothing() {
     for name in ["whole-knee-cemented", "infected-revision-first-stage", "half-filled-draft"] {
         let case = demo(name);
         for kind in Kind::ALL {
-            let tame = skeleton(&paper(&filled(&case, "words"), kind).document.blocks);
+            let tame = shape(&paper(&filled(&case, "words"), kind));
             for hostile in HOSTILE {
                 let written = paper(&filled(&case, hostile), kind);
-                assert_eq!(
-                    skeleton(&written.document.blocks),
-                    tame,
-                    "{name}, {}: {hostile:?} moved something",
-                    kind.name()
-                );
+                assert_eq!(shape(&written), tame, "{name}, {}: {hostile:?} moved something", kind.name());
                 for text in [
                     written.text(),
                     written
@@ -130,6 +140,26 @@ fn hostile_text_in_every_answer_moves_nothing() {
                 assert!(!written.html().contains("<script"), "{name}: no script ever");
             }
         }
+    }
+}
+
+#[test]
+fn hostile_text_in_an_addendum_moves_nothing() {
+    let case = demo("whole-knee-cemented");
+    let (_, occasion) = with_addendum("whole-knee-cemented", &case);
+    let written = |text: &str| {
+        let mut occasion = occasion.clone();
+        let addendum = occasion.addendum.as_mut().unwrap();
+        addendum.before = filled(&case, &format!("before {text}"));
+        (addendum.text, addendum.by) = (text.to_owned(), text.to_owned());
+        render(&filled(&case, text), Kind::Addendum, &occasion).unwrap()
+    };
+    let tame = skeleton(&written("words").document.blocks);
+    assert!(tame.iter().any(|line| line.starts_with("table 4 ×")), "the changes are a table: {tame:?}");
+    for hostile in HOSTILE {
+        let paper = written(hostile);
+        assert_eq!(skeleton(&paper.document.blocks), tame, "{hostile:?} moved something");
+        assert!(squeezed(&paper.text()).contains(&squeezed(hostile)), "{hostile:?} must print as typed");
     }
 }
 

@@ -5,8 +5,8 @@ use std::path::{Path, PathBuf};
 use std::process::Command;
 use std::sync::LazyLock;
 
-use evengap_case::{Case, read};
-use evengap_papers::{Fonts, Kind, Occasion, Page, Paper, PaperSettings, render};
+use evengap_case::{Case, read, read_addendum};
+use evengap_papers::{Addendum, Fonts, Kind, Language, Occasion, Paper, Standing, render};
 
 /// The fonts, parsed once.
 pub static FONTS: LazyLock<Fonts> = LazyLock::new(|| Fonts::built_in().expect("the built-in fonts parse"));
@@ -36,18 +36,31 @@ pub fn demos() -> Vec<(String, Case)> {
 
 /// A fixed occasion: same author, time and settings for every test.
 pub fn occasion() -> Occasion {
-    Occasion {
-        made_at: "2026-11-20T14:05".parse().unwrap(),
-        author: "Maren Oakshott".into(),
-        page: Page::A4,
-        demonstration: true,
-        settings: PaperSettings::default(),
-    }
+    Occasion { demonstration: true, ..Occasion::new("2026-11-20T14:05".parse().unwrap(), "Maren Oakshott") }
 }
 
 /// Writes a paper on the fixed occasion.
 pub fn paper(case: &Case, kind: Kind) -> Paper {
     render(case, kind, &occasion()).unwrap_or_else(|error| panic!("{error}"))
+}
+
+/// Takes the addendum of a demo case: the new version, and the fixed occasion with what was added.
+pub fn with_addendum(name: &str, before: &Case) -> (Case, Occasion) {
+    let path = project().join("demo-cases/addenda").join(format!("{name}.json"));
+    let file = std::fs::read_to_string(&path).unwrap_or_else(|error| panic!("{}: {error}", path.display()));
+    let added = read_addendum(&file, before).unwrap_or_else(|refusal| panic!("{name}: {refusal}"));
+    let addendum = Addendum { number: 1, text: added.text, by: added.by, at: added.at, before: before.clone() };
+    let signed = Standing::Signed { by: "Ms Maren Oakshott".into(), at: "2026-11-03T17:30".parse().unwrap() };
+    // Nobody can sign a half-filled entry, so an addendum to it stays unfinished.
+    let standing = if name == "half-filled-draft" { Standing::Draft } else { signed };
+    (added.case, Occasion { standing, addendum: Some(addendum), ..occasion() })
+}
+
+/// Writes a paper on the fixed occasion in a language that somebody of the clinic has checked.
+pub fn paper_in(case: &Case, kind: Kind, language: Language) -> Paper {
+    let mut occasion = Occasion { language, ..occasion() };
+    occasion.settings.confirmed_translations = Language::ALL.to_vec();
+    render(case, kind, &occasion).unwrap_or_else(|error| panic!("{error}"))
 }
 
 /// Reads a PDF back with `pdftotext` (poppler), a reader that knows nothing of ours.

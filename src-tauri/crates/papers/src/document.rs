@@ -30,6 +30,8 @@ pub struct Document {
     pub demonstration: bool,
     /// Sheet that the PDF is set for.
     pub page: Page,
+    /// Words that the program itself puts on a page.
+    pub words: PageWords,
     /// Content in reading order.
     pub blocks: Vec<Block>,
 }
@@ -63,6 +65,8 @@ pub enum Page {
     A4,
     /// 8.5 × 11 inches.
     Letter,
+    /// 105 × 74 mm, landscape (A7 of ISO 216): fits a pocket.
+    Wallet,
 }
 
 impl Page {
@@ -71,9 +75,37 @@ impl Page {
         match self {
             Self::A4 => (595.28, 841.89),
             Self::Letter => (612.0, 792.0),
+            Self::Wallet => (297.64, 209.76),
         }
     }
 }
 
-/// Sentence that every page of an invented patient's paper carries.
-pub const DEMONSTRATION: &str = "Demonstration: invented patient";
+/// Holds the words that stand on every page, in the paper's language.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct PageWords {
+    /// With `{page}` and `{pages}` for the numbers.
+    pub page_of: String,
+    /// Sentence that every page of an invented patient's paper carries.
+    pub demonstration: String,
+    /// What a drawing is called where only its words can stand.
+    pub drawing: String,
+}
+
+impl PageWords {
+    /// Writes the page number in words.
+    pub fn page(&self, number: usize, count: usize) -> String {
+        self.page_of.replace("{page}", &number.to_string()).replace("{pages}", &count.to_string())
+    }
+
+    /// Writes a drawing's words as they stand in plain text.
+    pub fn drawing(&self, alt: &str) -> String {
+        format!("[{}: {alt}]", self.drawing)
+    }
+}
+
+impl Default for PageWords {
+    /// Gives the English words.
+    fn default() -> Self {
+        crate::words::of(crate::Language::En).of_page()
+    }
+}

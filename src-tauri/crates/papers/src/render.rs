@@ -1,90 +1,16 @@
 //! From an entry to a paper: review, view, template, blocks, document.
 
-use evengap_case::{Case, LocalTime};
-use evengap_review::{missing_from_note, unfinished_letter};
-use serde::{Deserialize, Serialize};
-use ts_rs::TS;
+use evengap_case::Case;
+use evengap_review::{
+    Finding, FindingKind, missing_from_note, unfinished_clinician_letter, unfinished_component_record,
+    unfinished_letter,
+};
 
 use crate::blocks::{self, Block};
-use crate::document::{Document, Fact, Page};
+use crate::document::{Document, Fact};
 use crate::fonts::Fonts;
 use crate::pdf::Pdf;
-use crate::{drawings, html, pdf, template, text, view};
-
-/// The papers that can be written.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize, TS)]
-#[serde(rename_all = "kebab-case")]
-#[ts(rename = "PaperKind")]
-pub enum Kind {
-    /// For the ward and the file.
-    OperativeNote,
-    /// For the patient.
-    DischargeLetter,
-}
-
-impl Kind {
-    /// Every kind, in the order in which they are offered.
-    pub const ALL: [Self; 2] = [Self::OperativeNote, Self::DischargeLetter];
-
-    /// The name on the command line and in file names.
-    pub fn name(self) -> &'static str {
-        template::of(self).name
-    }
-
-    /// The words that a person reads.
-    pub fn words(self) -> &'static str {
-        match self {
-            Self::OperativeNote => "Operative note",
-            Self::DischargeLetter => "Discharge letter",
-        }
-    }
-}
-
-/// How days are written on papers.
-#[derive(Debug, Clone, Copy, Default, PartialEq, Eq, Serialize, Deserialize, TS)]
-#[serde(rename_all = "snake_case")]
-pub enum DateFormat {
-    /// 4 March 2026
-    #[default]
-    DayMonthInWords,
-    /// March 4, 2026
-    MonthInWordsDay,
-    /// 2026-03-04
-    YearMonthDay,
-}
-
-/// What a clinic sets once for all its papers.
-#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, TS)]
-#[serde(default)]
-pub struct PaperSettings {
-    /// How days are written.
-    pub date_format: DateFormat,
-    /// The number that calls an ambulance. 112 works throughout the European Union and the United Kingdom.
-    pub emergency_number: String,
-    /// Fever above which the patient calls the same day, in °C. 38 is common practice, without a source.
-    pub fever_c: f64,
-}
-
-impl Default for PaperSettings {
-    fn default() -> Self {
-        Self { date_format: DateFormat::default(), emergency_number: "112".into(), fever_c: 38.0 }
-    }
-}
-
-/// The circumstances of writing a paper: everything that does not come from the entry.
-#[derive(Debug, Clone, PartialEq)]
-pub struct Occasion {
-    /// Local time of writing.
-    pub made_at: LocalTime,
-    /// Who writes it.
-    pub author: String,
-    /// Sheet of the PDF.
-    pub page: Page,
-    /// Whether the patient is invented.
-    pub demonstration: bool,
-    /// The clinic's settings.
-    pub settings: PaperSettings,
-}
+use crate::{Kind, Occasion, Standing, drawings, html, notices, pdf, template, text, view, words};
 
 /// A paper, ready to be written out in any form.
 #[derive(Debug, Clone, PartialEq)]
@@ -124,16 +50,53 @@ pub enum PapersError {
 /// # Errors
 /// [`PapersError`] when the template cannot be used.
 pub fn render(case: &Case, kind: Kind, occasion: &Occasion) -> Result<Paper, PapersError> {
-    let (missing, unfinished) = match kind {
-        Kind::OperativeNote => (missing_from_note(case), Vec::new()),
-        Kind::DischargeLetter => (Vec::new(), unfinished_letter(case)),
-    };
-    let unfinished: Vec<String> = unfinished.into_iter().map(|finding| finding.message).collect();
-    let view = view::of(case, occasion, &missing, &unfinished);
-    let body = template::render(kind, &view)?;
-    let document = document(case, kind, occasion, &view, blocks::parse(&body, &drawings::of(case))?);
-    let markdown = with_identity(&document, &body);
+    let language = kind.in_language(occasion.language);
+    let occasion = &Occasion { language, ..occasion.clone() };
+    let (view, unfinished) = view_of(case, kind, occasion);
+    let mut body = template::render(kind, language, occasion.template.as_ref(), &view)?;
+    notices::put(&mut body, kind, occasion, &view);
+    let markdown = body.markdown();
+    let mut drawings = drawings::of(case, language);
+    if markdown.contains(drawings::MARK) {
+        drawings.extend(drawings::marks(case, occasion.made_at));
+    }
+    let document = document(case, kind, occasion, &view, body.blocks(&drawings)?);
+    let markdown = with_identity(&document, &markdown);
     Ok(Paper { kind, document, unfinished, markdown })
+}
+
+/// Builds what a template of this kind sees, and the sentences why the paper cannot be handed out yet.
+///
+/// The language of `occasion` is to be one that the kind has.
+pub(crate) fn view_of(case: &Case, kind: Kind, occasion: &Occasion) -> (serde_json::Value, Vec<String>) {
+    let words = words::of(occasion.language);
+    let ambulance = Some(occasion.settings.emergency_number.as_str());
+    let (missing, findings) = match kind {
+        Kind::OperativeNote => (missing_from_note(case), Vec::new()),
+        Kind::DischargeLetter => (Vec::new(), unfinished_letter(case, ambulance)),
+        Kind::ClinicianLetter => (Vec::new(), unfinished_clinician_letter(case, ambulance)),
+        Kind::ComponentRecord => (Vec::new(), unfinished_component_record(case)),
+        Kind::Addendum => (Vec::new(), unfinished_addendum(occasion)),
+    };
+    // What is missing is said by its answer, a conflict by its rule; what a list does not have stays in English.
+    let in_letter = findings.iter().map(|finding| {
+        let key = match finding.kind {
+            FindingKind::Missing => finding.paths.first().map(|path| without_places(path)),
+            _ => Some(finding.rule.clone()),
+        };
+        let translated = key.and_then(|key| words.unfinished(&key));
+        translated.map_or_else(|| finding.message.clone(), str::to_owned)
+    });
+    let view = view::of(case, occasion, &missing, &in_letter.collect::<Vec<_>>());
+    (view, findings.into_iter().map(|finding| finding.message).collect())
+}
+
+/// Leaves out the places in lists: `patient.allergies[0].substance` becomes `patient.allergies.substance`.
+fn without_places(path: &str) -> String {
+    path.split('[')
+        .enumerate()
+        .map(|(i, part)| if i == 0 { part } else { part.split_once(']').map_or(part, |p| p.1) })
+        .collect()
 }
 
 impl Paper {
@@ -166,30 +129,56 @@ impl Paper {
     }
 }
 
+/// Gives the reasons why an addendum cannot be handed out: without its words or its note it is none.
+fn unfinished_addendum(occasion: &Occasion) -> Vec<Finding> {
+    let nothing = occasion.addendum.is_none();
+    let unsigned = occasion.standing == Standing::Draft;
+    let reasons = [
+        (nothing, "Nothing has been added to this entry; an addendum needs its words."),
+        (unsigned, "The entry has not been signed; until then change it itself."),
+    ];
+    let reasons = reasons.into_iter().filter(|(holds, _)| *holds);
+    reasons
+        .map(|(_, message)| Finding {
+            rule: "unfinished_addendum".to_owned(),
+            kind: FindingKind::Missing,
+            paths: Vec::new(),
+            message: message.to_owned(),
+            source: None,
+            blocks: true,
+        })
+        .collect()
+}
+
 /// Gathers what stands on every page. It never passes through a template, so none can change it.
 fn document(case: &Case, kind: Kind, occasion: &Occasion, view: &serde_json::Value, blocks: Vec<Block>) -> Document {
+    let words = words::of(occasion.language);
     let printed = |pointer: &str| view.pointer(pointer).and_then(|v| v.as_str()).map(str::to_owned);
-    let or_not = |value: Option<String>| value.unwrap_or_else(|| "not recorded".to_owned());
-    let side = case.knee.side.map(|side| format!("{} knee", side.words()));
+    let or_not = |value: Option<String>| value.unwrap_or_else(|| words.not_recorded.clone());
+    let side = case.knee.side.map(|side| words.knee.of(side).to_owned());
     let made = format!("{} {}", or_not(printed("/paper/date")), or_not(printed("/paper/time")));
-    let template = template::of(kind);
-    let operation = printed("/derived/operation").unwrap_or_else(|| "knee operation".to_owned());
+    let built_in = template::of(kind, occasion.language);
+    let own = occasion.template.as_ref().map(|own| (own.name.as_str(), own.version));
+    let (name, version) = own.unwrap_or((built_in.name, built_in.version));
+    let template = words.template.fill(&[("name", name), ("version", &version.to_string())]);
+    let title = if kind == Kind::DischargeLetter { &words.discharge_letter } else { kind.words() };
     Document {
-        title: kind.words().to_owned(),
-        language: "en-GB".to_owned(),
-        author: occasion.author.clone(),
-        subject: operation,
+        title: title.to_owned(),
+        language: occasion.language.tag().to_owned(),
+        author: occasion.author_in(words).to_owned(),
+        subject: printed("/derived/operation").unwrap_or_else(|| words.derived.operation.clone()),
         made_at: occasion.made_at.0,
         head: vec![
-            Fact::new("", printed("/derived/patient_name").unwrap_or_else(|| "Name not recorded".to_owned())),
-            Fact::new("Born", or_not(printed("/patient/birth_date"))),
-            Fact::new("Hospital number", or_not(printed("/patient/hospital_number"))),
-            Fact::new("Side", or_not(side)),
+            Fact::new("", printed("/derived/patient_name").unwrap_or_else(|| words.name_not_recorded.clone())),
+            Fact::new(&words.born, or_not(printed("/patient/birth_date"))),
+            Fact::new(&words.hospital_number, or_not(printed("/patient/hospital_number"))),
+            Fact::new(&words.side, or_not(side)),
         ],
-        foot: format!("{}, version {} · {} · {made}", template.name, template.version, occasion.author),
-        mark: Some("DRAFT, NOT SIGNED".to_owned()),
+        foot: format!("{template} · {} · {made}", occasion.author_in(words)),
+        mark: (occasion.standing == Standing::Draft).then(|| words.draft.clone()),
         demonstration: occasion.demonstration,
         page: occasion.page,
+        words: words.of_page(),
         blocks,
     }
 }
@@ -198,7 +187,7 @@ fn document(case: &Case, kind: Kind, occasion: &Occasion, view: &serde_json::Val
 fn with_identity(document: &Document, body: &str) -> String {
     let head: Vec<_> = document.head.iter().map(|fact| template::escaped(&fact.in_words())).collect();
     let mark = document.mark.as_deref().unwrap_or_default();
-    let demonstration = if document.demonstration { crate::document::DEMONSTRATION } else { "" };
+    let demonstration = if document.demonstration { document.words.demonstration.as_str() } else { "" };
     let marks: Vec<_> = [mark, demonstration].into_iter().filter(|words| !words.is_empty()).collect();
     format!(
         "**{}** · {}\n\n{}\n\n{body}\n---\n\n{}\n",

@@ -64,6 +64,11 @@ impl Found {
         &mut self.findings[at]
     }
 
+    /// Says what another list already found, under the name of this rule.
+    pub(crate) fn again(&mut self, finding: Finding) {
+        self.findings.push(Finding { rule: self.rule.to_owned(), ..finding });
+    }
+
     /// Says that something is missing.
     pub fn missing(&mut self, paths: &[&str], message: impl Into<String>) -> &mut Finding {
         self.say(FindingKind::Missing, paths, message.into())

@@ -5,11 +5,14 @@
 //! what to do in theatre; whether a finding stops a signature is a flag on it.
 
 mod beside;
+mod death;
 mod facts;
 mod finding;
 mod letter;
+mod medicines;
 mod note_lists;
 mod outgoing;
+mod printed;
 mod rules;
 
 use evengap_case::Case;
@@ -17,7 +20,8 @@ use evengap_reckon::Limits;
 
 pub use beside::{Beside, reckonings};
 pub use finding::{Finding, FindingKind, Found};
-pub use letter::{blood_thinner_until, unfinished_letter};
+pub use letter::unfinished_letter;
+pub use medicines::{blood_thinner_until, says_none};
 pub use note_lists::{LISTS, List, ListItem, missing_from_note};
 pub use outgoing::{DISCHARGE_LIST, unfinished_clinician_letter, unfinished_component_record};
 pub use rules::{Look, RULES, Rule};

@@ -1,110 +1,128 @@
-//! Times our paper writer beside a general typesetting library (typst) on the same Markdown.
+//! Times our papers beside a general typesetting library (typst) and a general HTML-to-PDF library
+//! (ironpress), in one run on one core.
 //!
-//! Both get the same fonts, the same head and foot and a document that differs each time. Prints
-//! the median and the slowest of single papers, and a batch of 200, in one run on one core.
-//! `--keep DIR` writes one PDF of each, to look at.
+//! Ours goes the whole way from the entry to the PDF; the peers get the finished Markdown or HTML of the
+//! same letter. Every paper is of another patient. `--keep DIR` writes one PDF of each, to look at.
 
-mod peer;
+mod memory;
+mod pages;
+mod typesetter;
 
-use std::collections::BTreeMap;
 use std::error::Error;
 use std::path::PathBuf;
 use std::time::{Duration, Instant};
 
-use chrono::NaiveDate;
-use evengap_papers::document::{Document, Fact, Page};
-use evengap_papers::fonts::Fonts;
-use evengap_papers::{blocks, pdf};
+use evengap_case::{Case, LocalTime};
+use evengap_papers::{Fonts, Kind, Occasion, Paper, render};
 
-const NOTE: &str = include_str!("../../tests/it/samples/long-note.md");
+const CASE: &str = include_str!("../../../../../demo-cases/whole-knee-cemented.json");
 const WARM_UP: usize = 20;
 const SINGLE: usize = 200;
-const BATCH: usize = 200;
+const BATCH: usize = 1000;
 
-fn main() -> Result<(), Box<dyn Error>> {
-    let keep = keep();
+type Outcome<T> = Result<T, Box<dyn Error>>;
+
+fn main() -> Outcome<()> {
     let begin = Instant::now();
     let fonts = Fonts::built_in()?;
-    println!("our fonts, once              {:8.2} ms", ms(begin.elapsed()));
-    let begin = Instant::now();
-    let peer = peer::Peer::new()?;
-    println!("peer's fonts, once           {:8.2} ms", ms(begin.elapsed()));
+    println!("our fonts, once                      {:8.2} ms", ms(begin.elapsed()));
+    let typesetter = typesetter::Typesetter::new()?;
+    let pages = pages::Pages::new();
+    let bench = Bench { case: evengap_case::read(CASE)?.case, fonts };
 
-    let mut ours = |number: usize| -> Result<Vec<u8>, Box<dyn Error>> {
-        let document = document(&note(number), number)?;
-        Ok(pdf::write(&document, &fonts)?.bytes)
-    };
-    let mut theirs = |number: usize| peer.write(&note(number), number);
-    let our_single = time("ours", &mut ours)?;
-    let peer_single = time("peer", &mut theirs)?;
-    println!("ours / peer                  {:8.2}", our_single / peer_single);
-    if let Some(dir) = keep {
+    let nothing = |_| Ok(String::new());
+    for kind in Kind::ALL {
+        single(&format!("ours, {}", kind.name()), &nothing, &|_, number| bench.ours(kind, number))?;
+    }
+    println!("\nthe discharge letter, of another patient each time");
+    let letter = Kind::DischargeLetter;
+    let ours = |_: &str, number| bench.ours(letter, number);
+    let markdown = |number| Ok(bench.paper(letter, number)?.markdown().to_owned());
+    let typst = |markdown: &str, number| typesetter.write(markdown, number);
+    let html = |number| Ok(bench.paper(letter, number)?.html());
+    let ironpress = |html: &str, _| pages.write(html);
+    let our_median = single("ours, from the entry", &nothing, &ours)?;
+    let medians = [
+        single("typst, from Markdown", &markdown, &typst)?,
+        single("ironpress, from HTML", &html, &ironpress)?,
+    ];
+    let faster = medians.into_iter().fold(f64::INFINITY, f64::min);
+    println!("ours / the faster peer               {:8.2}", our_median / faster);
+
+    println!("\n{BATCH} letters, one after the other");
+    memory::peak_mb();
+    batch(BATCH / 10, &nothing, &ours)?;
+    let after_tenth = memory::peak_mb();
+    println!("ours                                 {:8.0} ms", batch(BATCH, &nothing, &ours)?);
+    if let (Some(first), Some(last)) = (after_tenth, memory::peak_mb()) {
+        println!("ours, peak memory                    {first:8.1} MB at {}, {last:.1} MB at {BATCH}", BATCH / 10);
+    }
+    println!("typst                                {:8.0} ms", batch(BATCH, &markdown, &typst)?);
+    println!("ironpress                            {:8.0} ms", batch(BATCH, &html, &ironpress)?);
+
+    if let Some(dir) = keep() {
         std::fs::create_dir_all(&dir)?;
-        std::fs::write(dir.join("ours.pdf"), ours(0)?)?;
-        std::fs::write(dir.join("peer.pdf"), theirs(0)?)?;
+        std::fs::write(dir.join("ours.pdf"), ours("", 0)?)?;
+        std::fs::write(dir.join("typst.pdf"), typst(&markdown(0)?, 0)?)?;
+        std::fs::write(dir.join("ironpress.pdf"), ironpress(&html(0)?, 0)?)?;
     }
     Ok(())
 }
 
-/// Times single papers and a batch; returns the median of the single ones in milliseconds.
-fn time(
-    name: &str,
-    write: &mut dyn FnMut(usize) -> Result<Vec<u8>, Box<dyn Error>>,
-) -> Result<f64, Box<dyn Error>> {
+struct Bench {
+    case: Case,
+    fonts: Fonts,
+}
+
+impl Bench {
+    /// Renders the paper of the patient of this number.
+    fn paper(&self, kind: Kind, number: usize) -> Outcome<Paper> {
+        let mut case = self.case.clone();
+        case.patient.given_name = Some(format!("Sigríður {number}"));
+        case.patient.hospital_number = Some(format!("LH-{number}"));
+        let made_at: LocalTime = "2026-11-20T14:05".parse()?;
+        Ok(render(&case, kind, &Occasion { demonstration: true, ..Occasion::new(made_at, "Maren Oakshott") })?)
+    }
+
+    fn ours(&self, kind: Kind, number: usize) -> Outcome<Vec<u8>> {
+        Ok(self.paper(kind, number)?.pdf(&self.fonts)?.bytes)
+    }
+}
+
+/// What a writer is given, made before the clock starts.
+type Prepare<'a> = &'a dyn Fn(usize) -> Outcome<String>;
+/// Makes the PDF.
+type Write<'a> = &'a dyn Fn(&str, usize) -> Outcome<Vec<u8>>;
+
+/// Times single papers; returns their median in milliseconds.
+fn single(name: &str, prepare: Prepare<'_>, write: Write<'_>) -> Outcome<f64> {
     let mut size = 0;
     for number in 0..WARM_UP {
-        size = write(number)?.len();
+        size = write(&prepare(number)?, number)?.len();
     }
     let mut times = Vec::with_capacity(SINGLE);
-    for number in 0..SINGLE {
+    for number in 1000..1000 + SINGLE {
+        let given = prepare(number)?;
         let begin = Instant::now();
-        write(1000 + number)?;
+        write(&given, number)?;
         times.push(ms(begin.elapsed()));
     }
     times.sort_by(f64::total_cmp);
     let (median, slowest) = (times[SINGLE / 2], times[SINGLE - 1]);
-    println!("{name}: one paper, warm        {median:8.2} ms (slowest {slowest:.2}), {size} bytes");
-    let begin = Instant::now();
-    for number in 0..BATCH {
-        write(5000 + number)?;
-    }
-    let all = ms(begin.elapsed());
-    println!("{name}: batch of {BATCH}           {all:8.0} ms, {:.2} each", all / BATCH as f64);
+    println!("{name:<36} {median:8.2} ms warm (slowest {slowest:.2}), {size} bytes");
     Ok(median)
 }
 
-/// Makes a two-page note that is different for each number.
-fn note(number: usize) -> String {
-    NOTE.replace("![Balance of the knee](drawing:balance)\n", "")
-        .split("## After the operation")
-        .next()
-        .unwrap_or_default()
-        .replace("26K0417A", &format!("26K{number:04}A"))
-        .replace("Blood loss was 180 ml", &format!("Blood loss was {number} ml"))
-}
-
-fn document(markdown: &str, number: usize) -> Result<Document, Box<dyn Error>> {
-    let made_at = NaiveDate::from_ymd_opt(2026, 5, 14)
-        .and_then(|day| day.and_hms_opt(11, 5, 0))
-        .ok_or("no such day")?;
-    Ok(Document {
-        title: "Operative note".to_owned(),
-        language: "en-GB".to_owned(),
-        author: "Людмила Щербакова".to_owned(),
-        subject: "Left knee".to_owned(),
-        made_at,
-        head: vec![
-            Fact::new("", "Sigríður Nguyễn-Παππά"),
-            Fact::new("Born", "3 May 1950"),
-            Fact::new("Hospital number", format!("LH-{number}")),
-            Fact::new("", "Left knee"),
-        ],
-        foot: "Operative note 1.0 · written by Людмила Щербакова".to_owned(),
-        mark: None,
-        demonstration: true,
-        page: Page::A4,
-        blocks: blocks::parse(markdown, &BTreeMap::new())?,
-    })
+/// Times papers one after the other, each let go before the next; returns milliseconds.
+fn batch(count: usize, prepare: Prepare<'_>, write: Write<'_>) -> Outcome<f64> {
+    let mut all = Duration::ZERO;
+    for number in 5000..5000 + count {
+        let given = prepare(number)?;
+        let begin = Instant::now();
+        write(&given, number)?;
+        all += begin.elapsed();
+    }
+    Ok(ms(all))
 }
 
 fn ms(time: Duration) -> f64 {

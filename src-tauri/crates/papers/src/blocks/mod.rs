@@ -74,7 +74,7 @@ pub enum Align {
 pub type Inlines = Vec<Inline>;
 
 /// Holds a part of running text.
-#[derive(Debug, Clone, PartialEq, Eq)]
+#[derive(Debug, Clone, PartialEq)]
 pub enum Inline {
     /// Words in one face.
     Text {
@@ -87,6 +87,8 @@ pub enum Inline {
     },
     /// A line ends here, whatever its width.
     Break,
+    /// A drawing; only in a table's cell, and alone there.
+    Drawing(Box<Drawing>),
 }
 
 impl Inline {
@@ -96,13 +98,14 @@ impl Inline {
     }
 }
 
-/// Joins the words of running text; a hard line break becomes a line feed.
+/// Joins the words of running text; a hard line break becomes a line feed, a drawing its words.
 pub fn words_of(inlines: &[Inline]) -> String {
     inlines
         .iter()
         .map(|inline| match inline {
             Inline::Text { text, .. } => text.as_str(),
             Inline::Break => "\n",
+            Inline::Drawing(drawing) => drawing.alt.as_str(),
         })
         .collect()
 }
@@ -118,4 +121,10 @@ pub enum BlockError {
         /// The names that exist, or `none`.
         known: String,
     },
+    /// Lists and boxes stand deeper inside each other than a page can show.
+    #[error("lists and boxes stand more than {0} deep inside each other")]
+    TooDeep(usize),
+    /// A table has more columns than a page can show.
+    #[error("a table has {0} columns; a page holds {1} at most")]
+    TooWide(usize, usize),
 }

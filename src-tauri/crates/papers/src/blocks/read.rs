@@ -13,10 +13,16 @@ use crate::drawing::Drawing;
 /// Prefix of a picture destination that names one of the paper's own drawings.
 const DRAWING: &str = "drawing:";
 
+/// Lists and boxes inside each other: beyond this no page can show them.
+const DEEPEST: usize = 16;
+/// Columns of a table: beyond this no page can show them.
+const WIDEST: usize = 16;
+
 /// Reads Markdown into blocks; `drawings` are those that `![](drawing:NAME)` may name.
 ///
 /// # Errors
-/// [`BlockError::UnknownDrawing`] if a picture asks for a drawing that is not in `drawings`.
+/// [`BlockError::UnknownDrawing`] if a picture asks for a drawing that is not in `drawings`;
+/// [`BlockError::TooDeep`] and [`BlockError::TooWide`] for what no page can show.
 pub fn parse(markdown: &str, drawings: &BTreeMap<String, Drawing>) -> Result<Vec<Block>, BlockError> {
     let mut reader = Reader {
         drawings,
@@ -89,10 +95,13 @@ impl Reader<'_> {
             Tag::Paragraph | Tag::Heading { .. } | Tag::CodeBlock(_) | Tag::HtmlBlock => {
                 self.flush();
             }
-            Tag::BlockQuote(_) => self.deepen(None),
-            Tag::List(ordered_from) => self.deepen(ordered_from),
-            Tag::Item => self.deepen(None),
+            Tag::BlockQuote(_) => self.deepen(None)?,
+            Tag::List(ordered_from) => self.deepen(ordered_from)?,
+            Tag::Item => self.deepen(None)?,
             Tag::Table(columns) => {
+                if columns.len() > WIDEST {
+                    return Err(BlockError::TooWide(columns.len(), WIDEST));
+                }
                 self.flush();
                 self.table = Some(Table { align: columns.into_iter().map(align).collect(), ..Table::default() });
             }
@@ -141,8 +150,12 @@ impl Reader<'_> {
             TagEnd::Strong => self.strong = self.strong.saturating_sub(1),
             TagEnd::Emphasis => self.emphasis = self.emphasis.saturating_sub(1),
             TagEnd::TableCell => {
-                (self.drawing, self.words_outside) = (None, false);
-                self.row.push(std::mem::take(&mut self.inlines));
+                let inlines = std::mem::take(&mut self.inlines);
+                let words_outside = std::mem::take(&mut self.words_outside);
+                self.row.push(match self.drawing.take() {
+                    Some(drawing) if !words_outside => vec![Inline::Drawing(Box::new(drawing))],
+                    _ => inlines,
+                });
             }
             TagEnd::TableHead => {
                 if let Some(table) = &mut self.table {
@@ -214,9 +227,14 @@ impl Reader<'_> {
         }
     }
 
-    fn deepen(&mut self, ordered_from: Option<u64>) {
+    fn deepen(&mut self, ordered_from: Option<u64>) -> Result<(), BlockError> {
+        // A list and its items are two levels.
+        if self.open.len() > 2 * DEEPEST {
+            return Err(BlockError::TooDeep(DEEPEST));
+        }
         self.flush();
         self.open.push(Level { ordered_from, ..Level::default() });
+        Ok(())
     }
 
     fn rise(&mut self) -> Level {

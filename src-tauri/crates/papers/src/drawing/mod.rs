@@ -1,6 +1,6 @@
 //! Small drawings: one list of shapes that becomes SVG in HTML and vector operators in PDF.
 //!
-//! Deliberately not a picture format: five shapes, five tones, millimetres, origin at the
+//! Deliberately not a picture format: six shapes, a few tones, millimetres, origin at the
 //! top left, y downwards. Every tone stays apart from its neighbours in grey print.
 
 mod svg;
@@ -33,6 +33,8 @@ pub enum Tone {
     Fill,
     /// White, for letters on the accent.
     Paper,
+    /// True black, for codes that machines read.
+    Black,
     /// Nothing is painted.
     #[default]
     None,
@@ -47,6 +49,7 @@ impl Tone {
             Self::Accent => Some([0x23, 0x4e, 0x70]),
             Self::Fill => Some([0xea, 0xed, 0xf0]),
             Self::Paper => Some([0xff, 0xff, 0xff]),
+            Self::Black => Some([0, 0, 0]),
             Self::None => None,
         }
     }
@@ -119,6 +122,17 @@ pub enum Shape {
         /// Thickness of the outline.
         thickness_mm: f32,
     },
+    /// A square grid of cells, the set ones filled as one area: no seams between neighbours.
+    Cells {
+        /// Top left corner, x and y.
+        at: (f32, f32),
+        /// Side of one cell.
+        cell_mm: f32,
+        /// Rows from the top, cells from the left.
+        rows: Vec<Vec<bool>>,
+        /// Colour of the set cells.
+        fill: Tone,
+    },
     /// One line of text.
     Text {
         /// Position of the baseline, x and y.
@@ -134,4 +148,17 @@ pub enum Shape {
         /// Colour.
         tone: Tone,
     },
+}
+
+/// Gives the runs of set cells in a grid: row, first cell, number of cells.
+pub(crate) fn runs(rows: &[Vec<bool>]) -> impl Iterator<Item = (usize, usize, usize)> {
+    rows.iter().enumerate().flat_map(|(row, cells)| {
+        let mut next = 0;
+        std::iter::from_fn(move || {
+            let first = next + cells.get(next..)?.iter().position(|set| *set)?;
+            let count = cells[first..].iter().take_while(|set| **set).count();
+            next = first + count;
+            Some((row, first, count))
+        })
+    })
 }

@@ -2,7 +2,7 @@
 
 use std::fmt::Write;
 
-use super::{Anchor, Drawing, Shape, Tone};
+use super::{Anchor, Drawing, Shape, Tone, runs};
 use crate::html::escape;
 
 /// Writes a drawing as an `svg` element with its words as title.
@@ -67,6 +67,15 @@ fn shape_into(out: &mut String, shape: &Shape) {
             at.1,
             paint(*fill, *stroke, *thickness_mm)
         ),
+        Shape::Cells { at, cell_mm, rows, fill } => {
+            let areas = runs(rows).map(|(row, first, count)| {
+                let (x, y) = (at.0 + first as f32 * cell_mm, at.1 + row as f32 * cell_mm);
+                let width = count as f32 * cell_mm;
+                format!("M{x:.3} {y:.3}h{width:.3}v{cell_mm:.3}h-{width:.3}z")
+            });
+            let areas: String = areas.collect();
+            write!(out, "<path d=\"{areas}\"{} shape-rendering=\"crispEdges\"/>", paint(*fill, Tone::None, 0.0))
+        }
         Shape::Text { at, words, anchor, size_mm, bold, tone } => {
             let anchor = match anchor {
                 Anchor::Start => "start",

@@ -5,6 +5,7 @@ use evengap_case::sections::Side;
 
 use super::medial_on_left;
 use crate::drawing::{Anchor, Drawing, Shape, Tone};
+use crate::view::leaning;
 
 const WIDTH_MM: f32 = 110.0;
 const HEIGHT_MM: f32 = 50.0;
@@ -89,11 +90,7 @@ fn alt(case: &Case, ldfa: f64, mpta: f64) -> String {
 
 /// Writes an angle with varus negative as a person says it.
 fn coronal(deg: f64) -> String {
-    match deg {
-        0.0 => "0°".to_owned(),
-        varus if varus < 0.0 => format!("{}° varus", -varus),
-        valgus => format!("{valgus}° valgus"),
-    }
+    leaning(deg, &deg.abs().to_string(), ["varus", "valgus"], "0°")
 }
 
 fn label(shapes: &mut Vec<Shape>, at: (f32, f32), words: &str, anchor: Anchor, bold: bool) {

@@ -3,10 +3,11 @@
 use std::f32::consts::PI;
 
 use evengap_case::Case;
-use evengap_case::sections::{Procedure, Side};
+use evengap_case::sections::{ComponentRole, Fate, Procedure};
 
 use super::medial_on_left;
 use crate::drawing::{Anchor, Drawing, Shape, Tone};
+use crate::words::Surfaces;
 
 const WIDTH_MM: f32 = 110.0;
 const HEIGHT_MM: f32 = 62.0;
@@ -18,12 +19,13 @@ struct Replaced {
     medial: bool,
     lateral: bool,
     trochlea: bool,
-    patella: bool,
+    /// Nothing where nobody recorded whether it was resurfaced.
+    patella: Option<bool>,
 }
 
 /// Only procedures that say which surfaces are new can be drawn.
 fn replaced(case: &Case) -> Option<Replaced> {
-    let patella = case.cuts.patella.resurfaced == Some(true);
+    let patella = if has_button(case) { Some(true) } else { case.cuts.patella.resurfaced };
     let (medial, lateral, trochlea) = match case.choice.procedure? {
         Procedure::Total => (true, true, true),
         Procedure::MedialPartial => (true, false, false),
@@ -34,19 +36,25 @@ fn replaced(case: &Case) -> Option<Replaced> {
     Some(Replaced { medial, lateral, trochlea, patella })
 }
 
+/// A button in the knee says that the kneecap was resurfaced, whatever else was recorded.
+fn has_button(case: &Case) -> bool {
+    let mut parts = case.components.iter();
+    parts.any(|part| part.role == Some(ComponentRole::Patella) && part.fate == Some(Fate::Implanted))
+}
+
 /// Tells whether the drawing can be made.
 pub(crate) fn is_recorded(case: &Case) -> bool {
     case.knee.side.is_some() && replaced(case).is_some()
 }
 
 /// Draws the knee from the front.
-pub(crate) fn draw(case: &Case) -> Option<Drawing> {
+pub(crate) fn draw(case: &Case, words: &Surfaces) -> Option<Drawing> {
     let side = case.knee.side?;
     let parts = replaced(case)?;
     let (left, right) =
         if medial_on_left(side) { (parts.medial, parts.lateral) } else { (parts.lateral, parts.medial) };
-    let (left_name, right_name) =
-        if medial_on_left(side) { ("inner side", "outer side") } else { ("outer side", "inner side") };
+    let (inner, outer) = (&words.inner_side, &words.outer_side);
+    let (left_name, right_name) = if medial_on_left(side) { (inner, outer) } else { (outer, inner) };
     let mut shapes = Vec::new();
     bones(&mut shapes);
     for (x, new) in [(MIDDLE - 10.5, left), (MIDDLE + 10.5, right)] {
@@ -70,26 +78,29 @@ pub(crate) fn draw(case: &Case) -> Option<Drawing> {
         ];
         shapes.push(surface(flange.iter().map(|(x, y)| (MIDDLE + x, *y)).collect()));
     }
-    kneecap(&mut shapes, parts.patella);
-    let side_words = if side == Side::Left { "left knee," } else { "right knee," };
-    label(&mut shapes, (4.0, 8.0), side_words, Anchor::Start);
-    label(&mut shapes, (4.0, 12.5), "from the front", Anchor::Start);
-    label(&mut shapes, (MIDDLE, 4.2), "thigh bone", Anchor::Middle);
-    label(&mut shapes, (MIDDLE, 58.0), "shin bone", Anchor::Middle);
+    if let Some(new) = parts.patella {
+        kneecap(&mut shapes, new, &words.kneecap);
+    }
+    label(&mut shapes, (4.0, 8.0), words.knee.of(side), Anchor::Start);
+    label(&mut shapes, (4.0, 12.5), &words.from_the_front, Anchor::Start);
+    shapes.push(surface(vec![(4.1, 16.0), (7.3, 16.0), (7.3, 19.2), (4.1, 19.2)]));
+    label(&mut shapes, (9.0, 18.8), &words.new, Anchor::Start);
+    label(&mut shapes, (MIDDLE, 4.2), &words.thigh_bone, Anchor::Middle);
+    label(&mut shapes, (MIDDLE, 58.0), &words.shin_bone, Anchor::Middle);
     label(&mut shapes, (MIDDLE - 27.0, 34.5), left_name, Anchor::End);
     label(&mut shapes, (MIDDLE + 27.0, 34.5), right_name, Anchor::Start);
     let mut names = Vec::new();
     for (new, name) in [
-        (parts.medial, "the inner side"),
-        (parts.lateral, "the outer side"),
-        (parts.trochlea, "the groove for the kneecap"),
-        (parts.patella, "the back of the kneecap"),
+        (parts.medial, words.the_inner_side.as_str()),
+        (parts.lateral, &words.the_outer_side),
+        (parts.trochlea, &words.the_groove),
+        (parts.patella == Some(true), &words.the_back_of_the_kneecap),
     ] {
         if new {
             names.push(name);
         }
     }
-    let alt = format!("Your {} knee, seen from the front. The dark parts are new: {}.", side.words(), names.join(", "));
+    let alt = words.alt.of(side).fill(&[("parts", &names.join(", "))]);
     Some(Drawing { width_mm: WIDTH_MM, height_mm: HEIGHT_MM, shapes, alt })
 }
 
@@ -112,14 +123,14 @@ fn bones(shapes: &mut Vec<Shape>) {
 }
 
 /// The kneecap stands beside the knee, so that it hides nothing.
-fn kneecap(shapes: &mut Vec<Shape>, new: bool) {
+fn kneecap(shapes: &mut Vec<Shape>, new: bool, name: &str) {
     let at = (MIDDLE + 42.0, 14.0);
     shapes.push(Shape::Circle { at, radius_mm: 7.0, fill: Tone::Fill, stroke: Tone::Soft, thickness_mm: 0.3 });
     if new {
         let fill = Tone::Accent;
         shapes.push(Shape::Circle { at, radius_mm: 4.6, fill, stroke: fill, thickness_mm: 0.2 });
     }
-    label(shapes, (at.0, 25.5), "kneecap", Anchor::Middle);
+    label(shapes, (at.0, 25.5), name, Anchor::Middle);
 }
 
 fn surface(points: Vec<(f32, f32)>) -> Shape {

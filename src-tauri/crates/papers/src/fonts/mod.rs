@@ -7,11 +7,15 @@
 mod cover;
 mod part;
 
+use std::sync::Mutex;
+
 use lopdf::Dictionary;
 use rustybuzz::{Direction, Face, Feature, GlyphBuffer, Script, ShapePlan, UnicodeBuffer};
 use thiserror::Error;
 
 pub(crate) use part::Part;
+
+use crate::pdf::Words;
 
 static REGULAR: &[u8] = include_bytes!("../../fonts/SourceSans3-Regular.ttf");
 static ITALIC: &[u8] = include_bytes!("../../fonts/SourceSans3-It.ttf");
@@ -75,6 +79,8 @@ pub(crate) struct Placed {
 pub struct Fonts {
     styles: [Prepared; 4],
     parts: Vec<Part>,
+    /// Words of earlier papers, lent to the one being written.
+    words: Mutex<Words>,
 }
 
 /// One style: its shaper and where each glyph lies.
@@ -98,7 +104,26 @@ impl Fonts {
             Prepared::new("SourceSans3-Semibold", SEMIBOLD, &mut parts)?,
             Prepared::new("SourceSans3-SemiboldIt", SEMIBOLD_ITALIC, &mut parts)?,
         ];
-        Ok(Self { styles, parts })
+        Ok(Self { styles, parts, words: Mutex::default() })
+    }
+
+    /// Forgets the words of earlier papers, names among them; for when a notebook is closed.
+    pub fn forget(&self) {
+        drop(self.words());
+    }
+
+    /// Lends the words of earlier papers; a paper written at the same time begins without any.
+    pub(crate) fn words(&self) -> Words {
+        self.words.lock().map(|mut words| std::mem::take(&mut *words)).unwrap_or_default()
+    }
+
+    /// Takes lent words back, unless another paper brought more.
+    pub(crate) fn remember(&self, words: Words) {
+        if let Ok(mut kept) = self.words.lock()
+            && kept.count() < words.count()
+        {
+            *kept = words;
+        }
     }
 
     pub(crate) fn style(&self, style: Style) -> &Prepared {
@@ -145,7 +170,12 @@ impl Prepared {
 
     /// Tells whether the font draws a character.
     pub(crate) fn has(&self, c: char) -> bool {
-        self.face.glyph_index(c).is_some_and(|glyph| self.placed(glyph.0).is_some())
+        self.drawn(c).is_some()
+    }
+
+    /// Returns the glyph that draws a character.
+    pub(crate) fn drawn(&self, c: char) -> Option<Placed> {
+        self.face.glyph_index(c).and_then(|glyph| self.placed(glyph.0))
     }
 
     pub(crate) fn placed(&self, glyph: u16) -> Option<Placed> {

@@ -178,3 +178,21 @@ fn character_map(means: &[(u16, char)]) -> Vec<u8> {
     out.push_str("endcmap\nCMapName currentdict /CMap defineresource pop\nend\nend\n");
     out.into_bytes()
 }
+
+#[cfg(test)]
+#[allow(clippy::unwrap_used, reason = "a failing test says why by panicking")]
+mod tests {
+    use crate::fonts::Fonts;
+
+    #[test]
+    fn no_embedded_data_ends_like_a_line() {
+        // A strict reader would count one byte less; see the packer in `pdf/save`.
+        let fonts = Fonts::built_in().unwrap();
+        for part in &fonts.parts {
+            let streams = part.streams().unwrap();
+            for stream in [&streams.program, &streams.to_unicode] {
+                assert_ne!(stream.content.last(), Some(&b'\r'), "{}", part.base_font);
+            }
+        }
+    }
+}

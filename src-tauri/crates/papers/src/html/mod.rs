@@ -4,21 +4,25 @@
 
 mod body;
 
-use crate::document::{DEMONSTRATION, Document, Page};
+use crate::document::{Document, Page};
 
 const STYLE: &str = include_str!("style.css");
 
 /// Writes a whole HTML page.
 pub fn write(document: &Document) -> String {
-    let sheet = match document.page {
-        Page::A4 => "A4",
-        Page::Letter => "letter",
+    let (sheet, margin, letters) = match document.page {
+        Page::A4 => ("A4", "13mm 20mm 15mm", "10pt"),
+        Page::Letter => ("letter", "13mm 20mm 15mm", "10pt"),
+        Page::Wallet => ("105mm 74mm", "4mm 6mm 7mm", "7.5pt"),
     };
+    let number = page_number(&document.words.page_of);
     format!(
         "<!DOCTYPE html>\n<html lang=\"{}\">\n<head>\n<meta charset=\"utf-8\">\n\
          <meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n\
          <meta name=\"author\" content=\"{}\">\n<meta name=\"description\" content=\"{}\">\n\
-         <title>{}</title>\n<style>\n@page {{ size: {sheet}; }}\n{STYLE}</style>\n</head>\n<body>\n{}</body>\n</html>\n",
+         <title>{}</title>\n<style>\n{STYLE}\
+         @page {{ size: {sheet}; margin: {margin}; @bottom-right {{ content: {number}; font-size: 6.5pt; }} }}\n\
+         @media print {{ :root {{ font-size: {letters}; }} }}\n</style>\n</head>\n<body>\n{}</body>\n</html>\n",
         escape(&document.language),
         escape(&document.author),
         escape(&document.subject),
@@ -46,12 +50,19 @@ pub fn fragment(document: &Document) -> String {
         out.push_str(&format!("<strong class=\"state\">{}</strong>\n", escape(mark)));
     }
     if document.demonstration {
-        out.push_str(&format!("<strong class=\"state\">{DEMONSTRATION}</strong>\n"));
+        out.push_str(&format!("<strong class=\"state\">{}</strong>\n", escape(&document.words.demonstration)));
     }
     out.push_str("</header>\n<main>\n");
     body::blocks(&mut out, &document.blocks);
     out.push_str(&format!("</main>\n<footer>{}</footer>\n</article>\n", escape(&document.foot)));
     out
+}
+
+/// Turns the words around a page's number into a value of the style language, whose strings end at a
+/// quotation mark and whose element ends at `<`; the engine that prints puts the numbers in.
+fn page_number(page_of: &str) -> String {
+    let safe: String = page_of.chars().filter(|c| !matches!(c, '"' | '\\' | '<') && !c.is_control()).collect();
+    format!("\"{safe}\"").replace("{pages}", "\" counter(pages) \"").replace("{page}", "\" counter(page) \"")
 }
 
 /// Makes text safe between tags and inside quoted attributes.

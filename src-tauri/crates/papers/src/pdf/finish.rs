@@ -1,22 +1,19 @@
-//! The drawn file made complete: fonts, properties, language, outline, and an identity that
-//! follows from the content, so that the same paper is the same bytes.
+//! The drawn file made complete: fonts, colours, properties, language, structure, outline, and an
+//! identity that follows from the content, so that the same paper is the same bytes.
 
-use std::io::Write;
-
-use chrono::NaiveDateTime;
-use flate2::Compression;
-use flate2::write::ZlibEncoder;
 use lopdf::{Dictionary, Document as File, Object, ObjectId, Stream, StringFormat, dictionary};
 
 use crate::document::Document;
 use crate::fonts::{self, Fonts, PartId};
-use crate::html::escape;
 
 use super::PdfError;
+use super::save::{Packer, save};
+use super::srgb;
+use super::structure::{self, Structured};
+use super::xmp::Properties;
 
-const PRODUCER: &str = "Evengap papers";
-/// Between 1, fast, and 9, small.
-const PAGE_COMPRESSION: u32 = 4;
+/// Longest text in UTF-16 units that PDF/A lets a file hold in one string.
+pub(super) const LONGEST_TEXT: usize = 16_000;
 
 /// A heading and where it stands; `top` is the file's y in points.
 pub(super) struct Entry {
@@ -33,31 +30,49 @@ pub(super) fn finish(
     fonts: &Fonts,
     used: impl IntoIterator<Item = PartId>,
     entries: &[Entry],
+    papers: &[Structured],
 ) -> Result<Vec<u8>, PdfError> {
     file.version = "1.7".to_owned();
     let pages: Vec<ObjectId> = file.get_pages().into_values().collect();
     let resources = fonts::embed(fonts, used, &mut file)?;
     give_fonts(&mut file, &pages, resources)?;
-    let identity = compress_pages(&mut file, &pages, document)?;
+    let mut packer = Packer::new();
+    let identity = compress_pages(&mut file, &pages, document, &mut packer)?;
     let outline = outline(&mut file, &pages, entries);
-    let metadata = file.add_object(metadata(document));
+    let elements = structure::write(&mut file, &pages, papers)?;
+    let properties = Properties::of(document, papers);
+    let metadata = file.add_object(properties.metadata());
+    let colours = colours(&mut file, &mut packer)?;
     let catalog = file.catalog_mut()?;
     catalog.set("Lang", text(&document.language));
     catalog.set("Metadata", metadata);
+    catalog.set("OutputIntents", vec![colours.into()]);
     catalog.set("ViewerPreferences", dictionary! { "DisplayDocTitle" => true });
     if let Some(outline) = outline {
         catalog.set("Outlines", outline);
     }
-    let info = file.add_object(information(document));
+    let info = file.add_object(properties.information());
     if let Ok(Object::Reference(drawn)) = file.trailer.get(b"Info").cloned() {
         file.objects.remove(&drawn);
     }
     file.trailer.set("Info", info);
     let id = Object::String(identity.to_vec(), StringFormat::Hexadecimal);
     file.trailer.set("ID", vec![id.clone(), id]);
-    let mut bytes = Vec::with_capacity(96 * 1024);
-    file.save_to(&mut bytes)?;
-    Ok(bytes)
+    Ok(save(&file, elements, &mut packer)?)
+}
+
+/// Adds what the numbers of the pages' colours mean.
+fn colours(file: &mut File, packer: &mut Packer) -> Result<Dictionary, PdfError> {
+    let mut profile = Stream::new(dictionary! { "N" => 3 }, srgb::profile());
+    compress(&mut profile, packer)?;
+    let profile = file.add_object(profile);
+    Ok(dictionary! {
+        "Type" => "OutputIntent",
+        "S" => "GTS_PDFA1",
+        "OutputConditionIdentifier" => Object::string_literal(srgb::NAME),
+        "Info" => Object::string_literal(srgb::NAME),
+        "DestOutputProfile" => profile,
+    })
 }
 
 /// Puts the fonts where the pages look for them: one dictionary that all of them share.
@@ -72,7 +87,12 @@ fn give_fonts(file: &mut File, pages: &[ObjectId], fonts: Dictionary) -> Result<
 }
 
 /// Compresses what was drawn and returns a number that follows from all of it.
-fn compress_pages(file: &mut File, pages: &[ObjectId], document: &Document) -> Result<[u8; 16], PdfError> {
+fn compress_pages(
+    file: &mut File,
+    pages: &[ObjectId],
+    document: &Document,
+    packer: &mut Packer,
+) -> Result<[u8; 16], PdfError> {
     let mut hash = Fingerprint::new();
     for words in [&document.title, &document.author, &document.subject] {
         hash.add(words.as_bytes());
@@ -84,7 +104,7 @@ fn compress_pages(file: &mut File, pages: &[ObjectId], document: &Document) -> R
         let content = dictionary.get(b"Contents")?.as_reference()?;
         if let Object::Stream(stream) = file.get_object_mut(content)? {
             hash.add(&stream.content);
-            compress(stream)?;
+            compress(stream, packer)?;
         }
     }
     // Outlines across the page are the only other streams that printpdf wrote.
@@ -92,18 +112,16 @@ fn compress_pages(file: &mut File, pages: &[ObjectId], document: &Document) -> R
         if let Object::Stream(stream) = object
             && !stream.dict.has(b"Filter")
         {
-            compress(stream)?;
+            compress(stream, packer)?;
         }
     }
     Ok(hash.finish())
 }
 
-/// Compresses a stream once. Not with the file library's own setting, the slowest, which takes longer
-/// than all the rest of a paper and saves less than a hundredth of its size.
-fn compress(stream: &mut Stream) -> Result<(), PdfError> {
-    let mut encoder = ZlibEncoder::new(Vec::new(), Compression::new(PAGE_COMPRESSION));
-    encoder.write_all(&stream.content)?;
-    stream.set_content(encoder.finish()?);
+/// Compresses a stream once.
+fn compress(stream: &mut Stream, packer: &mut Packer) -> Result<(), PdfError> {
+    let packed = packer.pack(&stream.content)?;
+    stream.set_content(packed);
     stream.dict.set("Filter", "FlateDecode");
     Ok(())
 }
@@ -115,11 +133,37 @@ fn outline(file: &mut File, pages: &[ObjectId], entries: &[Entry]) -> Option<Obj
     }
     let root = file.new_object_id();
     let ids: Vec<ObjectId> = entries.iter().map(|_| file.new_object_id()).collect();
-    // The parent is the nearest heading before it of a higher level.
-    let parents: Vec<Option<usize>> =
-        (0..entries.len()).map(|n| (0..n).rev().find(|&m| entries[m].level < entries[n].level)).collect();
-    let children =
-        |parent: Option<usize>| -> Vec<usize> { (0..entries.len()).filter(|&n| parents[n] == parent).collect() };
+    // The parent is the nearest heading before it of a higher level; a file of a thousand papers has
+    // many, so each is looked at once.
+    let mut open: Vec<usize> = Vec::new();
+    let mut parents: Vec<Option<usize>> = Vec::with_capacity(entries.len());
+    let mut children: Vec<Vec<usize>> = vec![Vec::new(); entries.len()];
+    let mut roots: Vec<usize> = Vec::new();
+    let mut before: Vec<Option<usize>> = Vec::with_capacity(entries.len());
+    for (n, entry) in entries.iter().enumerate() {
+        while open.last().is_some_and(|&m| entries[m].level >= entry.level) {
+            open.pop();
+        }
+        let parent = open.last().copied();
+        let siblings = parent.map_or(&mut roots, |parent| &mut children[parent]);
+        before.push(siblings.last().copied());
+        siblings.push(n);
+        parents.push(parent);
+        open.push(n);
+    }
+    let mut after: Vec<Option<usize>> = vec![None; entries.len()];
+    for (n, previous) in before.iter().enumerate() {
+        if let Some(previous) = previous {
+            after[*previous] = Some(n);
+        }
+    }
+    // How many entries unfold below each one. A paper among several is folded up.
+    let mut below = vec![0_i64; entries.len()];
+    for n in (0..entries.len()).rev() {
+        if let Some(parent) = parents[n] {
+            below[parent] += 1 + below[n];
+        }
+    }
     for (n, entry) in entries.iter().enumerate() {
         let mut item = dictionary! {
             "Title" => text(&entry.title),
@@ -131,76 +175,38 @@ fn outline(file: &mut File, pages: &[ObjectId], entries: &[Entry]) -> Option<Obj
                 vec![Object::Reference(*page), "XYZ".into(), Object::Null, Object::Real(entry.top), Object::Null],
             );
         }
-        let siblings = children(parents[n]);
-        let place = siblings.iter().position(|&m| m == n).unwrap_or(0);
-        if place > 0 {
-            item.set("Prev", ids[siblings[place - 1]]);
+        if let Some(previous) = before[n] {
+            item.set("Prev", ids[previous]);
         }
-        if let Some(next) = siblings.get(place + 1) {
-            item.set("Next", ids[*next]);
+        if let Some(next) = after[n] {
+            item.set("Next", ids[next]);
         }
-        family(&mut item, &children(Some(n)), &ids);
+        let count = if entry.level == 0 { -below[n] } else { below[n] };
+        family(&mut item, &children[n], count, &ids);
         file.set_object(ids[n], item);
     }
     let mut tree = dictionary! { "Type" => "Outlines" };
-    family(&mut tree, &children(None), &ids);
-    tree.set("Count", entries.len() as i64);
+    let shown = roots.iter().map(|&n| if entries[n].level == 0 { 1 } else { 1 + below[n] }).sum();
+    family(&mut tree, &roots, shown, &ids);
     file.set_object(root, tree);
     Some(root)
 }
 
-fn family(item: &mut Dictionary, children: &[usize], ids: &[ObjectId]) {
+fn family(item: &mut Dictionary, children: &[usize], count: i64, ids: &[ObjectId]) {
     if let (Some(first), Some(last)) = (children.first(), children.last()) {
         item.set("First", ids[*first]);
         item.set("Last", ids[*last]);
-        item.set("Count", children.len() as i64);
+        item.set("Count", count);
     }
 }
 
-fn information(document: &Document) -> Dictionary {
-    let date = date(document.made_at);
-    dictionary! {
-        "Title" => text(&document.title),
-        "Author" => text(&document.author),
-        "Subject" => text(&document.subject),
-        "Creator" => text(PRODUCER),
-        "Producer" => text(PRODUCER),
-        "CreationDate" => Object::string_literal(date.clone()),
-        "ModDate" => Object::string_literal(date),
+/// Makes a text string that any reader shows in full: plain, or UTF-16 with its mark.
+pub(super) fn text(words: &str) -> Object {
+    if words.len() <= LONGEST_TEXT && words.bytes().all(|byte| matches!(byte, b' '..=b'~')) {
+        return Object::string_literal(words);
     }
-}
-
-/// Says the same properties as XMP, for readers that know nothing else.
-fn metadata(document: &Document) -> Stream {
-    let date = document.made_at.format("%Y-%m-%dT%H:%M:%S");
-    let packet = format!(
-        "<?xpacket begin=\"\u{feff}\" id=\"W5M0MpCehiHzreSzNTczkc9d\"?>\n\
-         <x:xmpmeta xmlns:x=\"adobe:ns:meta/\"><rdf:RDF xmlns:rdf=\"http://www.w3.org/1999/02/22-rdf-syntax-ns#\">\n\
-         <rdf:Description rdf:about=\"\" xmlns:dc=\"http://purl.org/dc/elements/1.1/\" \
-         xmlns:xmp=\"http://ns.adobe.com/xap/1.0/\" xmlns:pdf=\"http://ns.adobe.com/pdf/1.3/\">\n\
-         <dc:title><rdf:Alt><rdf:li xml:lang=\"x-default\">{}</rdf:li></rdf:Alt></dc:title>\n\
-         <dc:creator><rdf:Seq><rdf:li>{}</rdf:li></rdf:Seq></dc:creator>\n\
-         <dc:description><rdf:Alt><rdf:li xml:lang=\"x-default\">{}</rdf:li></rdf:Alt></dc:description>\n\
-         <dc:language><rdf:Bag><rdf:li>{}</rdf:li></rdf:Bag></dc:language>\n\
-         <xmp:CreatorTool>{PRODUCER}</xmp:CreatorTool>\n<xmp:CreateDate>{date}</xmp:CreateDate>\n\
-         <xmp:ModifyDate>{date}</xmp:ModifyDate>\n<pdf:Producer>{PRODUCER}</pdf:Producer>\n\
-         </rdf:Description></rdf:RDF></x:xmpmeta>\n<?xpacket end=\"r\"?>",
-        escape(&document.title),
-        escape(&document.author),
-        escape(&document.subject),
-        escape(&document.language),
-    );
-    Stream::new(dictionary! { "Type" => "Metadata", "Subtype" => "XML" }, packet.into_bytes())
-}
-
-fn date(at: NaiveDateTime) -> String {
-    at.format("D:%Y%m%d%H%M%S").to_string()
-}
-
-/// Makes a text string that any reader shows in full: UTF-16 with its mark.
-fn text(words: &str) -> Object {
     let mut bytes = vec![0xfe, 0xff];
-    bytes.extend(words.encode_utf16().flat_map(u16::to_be_bytes));
+    bytes.extend(words.encode_utf16().take(LONGEST_TEXT).flat_map(u16::to_be_bytes));
     Object::String(bytes, StringFormat::Hexadecimal)
 }
 

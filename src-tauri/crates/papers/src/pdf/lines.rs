@@ -86,9 +86,10 @@ pub(super) fn measure(text: &str, glyphs: &[Glyph], size: f32) -> (f32, f32) {
 
 fn line(glyphs: &[Glyph], size: f32) -> Line {
     let length = glyphs.iter().rposition(|g| !g.is_space()).map_or(0, |n| n + 1);
-    let glyphs = glyphs[..length].to_vec();
-    let width = glyphs.iter().map(|g| g.advance).sum::<f32>() * size / 1000.0;
-    Line { glyphs, width }
+    let width = glyphs[..length].iter().map(|g| g.advance).sum::<f32>() * size / 1000.0;
+    // One space stays at the end, outside the width: who hears the paper hears two words.
+    let end = if length > 0 { glyphs.len().min(length + 1) } else { 0 };
+    Line { glyphs: glyphs[..end].to_vec(), width }
 }
 
 /// Returns the advance of a word with and without the spaces after it.
@@ -101,14 +102,25 @@ fn widths(word: &[Glyph]) -> (f32, f32) {
 /// What stays with the number before it: units, and the months of dates in words.
 const KEPT: &str = "× mm cm m ml mL l L mg g kg µg mmHg % ° °C g/L g/l µmol/L µmol/l units degrees litres metres \
     minutes min hours h days weeks months years January February March April May June July August September October \
-    November December";
+    November December Uhr Januar Februar März Mai Juni Juli Oktober Dezember de enero febrero marzo abril mayo junio \
+    julio agosto septiembre octubre noviembre diciembre";
 
 fn may_break(text: &str, position: usize) -> bool {
     let (before, after) = text.split_at(position);
     if before.ends_with('-') || before.ends_with('\u{2010}') {
         return false;
     }
-    let number = before.strip_suffix(' ').is_some_and(|rest| rest.ends_with(|c: char| c.is_ascii_digit()));
+    // "g/l" stays whole; a long word or an address may part at its strokes.
+    if before.ends_with('/') {
+        let from = before.rfind([' ', '\n']).map_or(0, |at| at + 1);
+        let to = after.find([' ', '\n']).unwrap_or(after.len());
+        return before.len() - from + to > 12;
+    }
+    let number = before.strip_suffix(' ').is_some_and(|rest| {
+        // "4. März", "4 de marzo"
+        let rest = rest.strip_suffix(" de").or(rest.strip_suffix('.')).unwrap_or(rest);
+        rest.ends_with(|c: char| c.is_ascii_digit())
+    });
     if number {
         let word = after.split([' ', '\n']).next().unwrap_or_default();
         let unit = word.trim_end_matches(['.', ',', ';', ':', ')']);

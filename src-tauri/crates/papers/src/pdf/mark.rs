@@ -13,11 +13,13 @@ use crate::fonts::{Fonts, Style, Writing};
 
 use super::look::MARK_GREY;
 
-/// Name of the outlines in the file.
-const NAME: &str = "Mark";
-
-/// Makes the outlines of `words` across a sheet, and the operation that draws them.
-pub(super) fn across(words: &str, fonts: &Fonts, (width, height): (f32, f32)) -> (XObjectId, XObject, Op) {
+/// Makes the outlines of `words` across a sheet, `name` in the file, and the operation that draws them.
+pub(super) fn across(
+    words: &str,
+    name: String,
+    fonts: &Fonts,
+    (width, height): (f32, f32),
+) -> (XObjectId, XObject, Op) {
     let font = fonts.style(Style::Semibold);
     let shaped = font.shape(words, Writing::Latin, rustybuzz::UnicodeBuffer::new());
     let mut path = Path::default();
@@ -36,6 +38,7 @@ pub(super) fn across(words: &str, fonts: &Fonts, (width, height): (f32, f32)) ->
     let bottom = height / 2.0 + dx * sin + dy * cos;
     let content =
         format!("{MARK_GREY} g\n{cos:.5} {sin:.5} {:.5} {cos:.5} {left:.2} {bottom:.2} cm\n{}f\n", -sin, path.out);
+    let id = XObjectId(name);
     let name = |s: &str| DictItem::Name(s.as_bytes().to_vec());
     let bounds = [0.0, 0.0, width, height].map(DictItem::Real).to_vec();
     let dict = BTreeMap::from([
@@ -50,7 +53,6 @@ pub(super) fn across(words: &str, fonts: &Fonts, (width, height): (f32, f32)) ->
         height: None,
         dpi: None,
     });
-    let id = XObjectId(NAME.to_owned());
     let draw = Op::UseXobject {
         id: id.clone(),
         transform: XObjectTransform { no_auto_scale: true, ..XObjectTransform::default() },

@@ -1,7 +1,8 @@
 //! Blocks to PDF: layout is ours, printpdf draws, and a last step completes the file.
 //!
-//! `shape` and `lines` set words, `flow` and `table` make strips of blocks, `pages` cuts, `ink`
-//! and `sketch` draw, `finish` adds fonts and properties. Nothing here reads a clock or a file.
+//! `shape` and `lines` set words, `flow` and `table` make strips of blocks, `pages` cuts, `paper`
+//! puts a whole paper onto its pages with `ink` and `sketch`, `finish` adds fonts and properties.
+//! Nothing here reads a clock or a file.
 
 mod finish;
 mod flow;
@@ -11,28 +12,29 @@ mod lines;
 mod look;
 mod mark;
 mod pages;
+mod paper;
 mod piece;
+mod save;
 mod shape;
 mod sketch;
+mod srgb;
+mod structure;
 mod table;
+mod tags;
+mod words;
+mod xmp;
 
-use std::collections::BTreeSet;
+use std::borrow::Cow;
 
-use printpdf::{Op, PdfDocument, PdfPage, PdfSaveOptions, Pt};
+use printpdf::PdfSaveOptions;
 use thiserror::Error;
 
 use crate::document::Document;
-use crate::drawing::Tone;
-use crate::fonts::{FontError, Fonts, Style};
+use crate::fonts::{FontError, Fonts};
 
-use finish::Entry;
-use flow::Builder;
-use frame::{Area, Furniture};
-use ink::Ink;
-use look::{HAIRLINE, HAIRLINE_GREY, SIDE, SMALL};
-use pages::Sheet;
-use piece::{Flow, Mark};
-use shape::Shaper;
+use paper::Drawing;
+
+pub(crate) use words::Words;
 
 /// Holds a finished PDF and what the reader of it should know.
 #[derive(Debug, Clone)]
@@ -59,6 +61,9 @@ pub enum Warning {
 /// Says why a PDF could not be written.
 #[derive(Debug, Error)]
 pub enum PdfError {
+    /// There is nothing to write.
+    #[error("no paper was named to go into the PDF; choose at least one")]
+    NoPaper,
     /// The drawn file could not be completed.
     #[error("the PDF could not be completed: {0}")]
     Unfinished(#[from] lopdf::Error),
@@ -75,113 +80,64 @@ pub enum PdfError {
 /// # Errors
 /// [`PdfError`] if the file cannot be completed; the document's content is never the reason.
 pub fn write(document: &Document, fonts: &Fonts) -> Result<Pdf, PdfError> {
-    let (width, height) = document.page.size_pt();
-    let column = width - 2.0 * SIDE;
-    let mut shaper = Shaper::new(fonts);
-    let mut builder = Builder::new(&mut shaper, height);
-    let furniture = Furniture::set(&mut builder, document, column);
-    let area = furniture.area(height);
-    builder.height = area.height;
-    builder.blocks(&document.blocks, 0.0, column);
-    let flow = builder.flow;
-    let sheets = pages::cut(&flow, area.height);
+    write_all(&[document], fonts)
+}
 
-    let mut file = PdfDocument::new(&document.title);
-    let mut across = Vec::new();
-    if let Some(words) = &document.mark {
-        let (id, object, draw) = mark::across(words, fonts, (width, height));
-        file.resources.xobjects.map.insert(id, object);
-        across.push(draw);
-    }
-    let mut used = BTreeSet::new();
-    let mut entries = Vec::new();
-    for (n, sheet) in sheets.iter().enumerate() {
-        let mut ink = Ink::new(height);
-        head(&mut ink, &furniture, column);
-        text(&mut ink, &mut shaper, &flow, sheet, area);
-        foot(&mut ink, &mut shaper, &furniture, (n + 1, sheets.len()), (column, height));
-        for (y, piece) in &sheet.placed {
-            if let Some((level, title)) = &piece.outline {
-                entries.push(Entry {
-                    level: *level,
-                    title: title.clone(),
-                    page: n,
-                    top: (height - area.top - y + 6.0).min(height),
-                });
-            }
+/// Writes several papers into one PDF, one after the other, each with its own head, foot and page
+/// numbers; the outline has an entry for each, and fonts are embedded once.
+///
+/// # Errors
+/// [`PdfError::NoPaper`] if there is none to write; otherwise as [`write`].
+pub fn write_all(documents: &[&Document], fonts: &Fonts) -> Result<Pdf, PdfError> {
+    let Some((first, others)) = documents.split_first() else {
+        return Err(PdfError::NoPaper);
+    };
+    let about = if others.is_empty() { Cow::Borrowed(*first) } else { Cow::Owned(several(first, documents)) };
+    let mut drawing = Drawing::new(&about.title, fonts);
+    for document in documents {
+        if !others.is_empty() {
+            drawing.announce(document);
         }
-        let (ops, parts) = ink.finish(across.clone());
-        used.extend(parts);
-        file.pages.push(page(width, height, ops));
+        drawing.paper(document);
     }
+    let Drawing { file, mut shaper, used, entries, structures, .. } = drawing;
+    let pages = file.pages.len();
     let options = PdfSaveOptions { optimize: false, subset_fonts: false, secure: true, image_optimization: None };
     let drawn = file.to_lopdf_document(&options, &mut Vec::new());
-    let bytes = finish::finish(drawn, document, fonts, used, &entries)?;
+    let bytes = finish::finish(drawn, &about, fonts, used, &entries, &structures)?;
     Ok(Pdf {
         bytes,
-        pages: sheets.len(),
-        warnings: shaper.missing.into_iter().map(Warning::MissingCharacter).collect(),
+        pages,
+        warnings: std::mem::take(&mut shaper.missing).into_iter().map(Warning::MissingCharacter).collect(),
     })
 }
 
-fn page(width: f32, height: f32, ops: Vec<Op>) -> PdfPage {
-    PdfPage::new(Pt(width).into(), Pt(height).into(), ops)
-}
-
-fn head(ink: &mut Ink, furniture: &Furniture, column: f32) {
-    let (line, words) = furniture.head();
-    for (placed, y) in words {
-        ink.words(SIDE + placed.x, y, placed.size, placed.tone, &placed.line.glyphs);
-    }
-    ink.hairline(SIDE, line, column, HAIRLINE, HAIRLINE_GREY);
-}
-
-fn foot(
-    ink: &mut Ink,
-    shaper: &mut Shaper<'_>,
-    furniture: &Furniture,
-    (number, count): (usize, usize),
-    (column, height): (f32, f32),
-) {
-    let (line, words) = furniture.foot(height);
-    ink.hairline(SIDE, line, column, HAIRLINE, HAIRLINE_GREY);
-    for (placed, y) in words {
-        ink.words(SIDE + placed.x, y, placed.size, placed.tone, &placed.line.glyphs);
-    }
-    let (mut text, mut glyphs) = (String::new(), Vec::new());
-    let words = format!("Page {number} of {count}");
-    shaper.append(&words, Style::Regular, &mut text, &mut glyphs);
-    let width = glyphs.iter().map(|g| g.advance).sum::<f32>() * SMALL.size / 1000.0;
-    let y = line + 4.0 + SMALL.baseline();
-    ink.words(SIDE + column - width, y, SMALL.size, Tone::Soft, &glyphs);
-}
-
-/// Draws what stands on a page between head and foot.
-fn text(ink: &mut Ink, shaper: &mut Shaper<'_>, flow: &Flow, sheet: &Sheet<'_>, area: Area) {
-    for (frame, top, bottom) in &sheet.boxes {
-        if let Some(frame) = flow.frames.get(*frame) {
-            let (x, y, tall) = (SIDE + frame.x, area.top + top, bottom - top);
-            let ground = if frame.inside { look::GROUND_IN_BOX } else { look::GROUND };
-            ink.ground(x, y, frame.width, tall, ground);
-            ink.ground(x, y, look::BOX_BAR, tall, Tone::Accent.rgb().unwrap_or_default());
-        }
-    }
-    for (top, piece) in &sheet.placed {
-        let top = area.top + top;
-        for mark in &piece.marks {
-            match mark {
-                Mark::Words { x, y, size, tone, glyphs } => ink.words(SIDE + x, top + y, *size, *tone, glyphs),
-                Mark::Ground { x, y, width, height } => {
-                    let ground = if piece.frames.is_empty() { look::GROUND } else { look::GROUND_IN_BOX };
-                    ink.ground(SIDE + x, top + y, *width, *height, ground);
-                }
-                Mark::Hairline { x, y, width } => {
-                    ink.hairline(SIDE + x, top + y, *width, HAIRLINE, HAIRLINE_GREY);
-                }
-                Mark::Drawing { x, y, scale, drawing } => {
-                    sketch::draw(ink, shaper, drawing, (SIDE + x, top + y), *scale)
-                }
+/// Gathers what a file of several papers says about itself.
+fn several(first: &Document, documents: &[&Document]) -> Document {
+    let different = |property: fn(&Document) -> &str| -> Vec<&str> {
+        let mut seen: Vec<&str> = Vec::new();
+        for document in documents {
+            let value = property(document);
+            if !seen.contains(&value) {
+                seen.push(value);
             }
         }
+        seen
+    };
+    let subjects = different(|document| &document.subject);
+    Document {
+        title: different(|document| &document.title).join(", "),
+        language: first.language.clone(),
+        author: different(|document| &document.author).join(", "),
+        // A day's operations are many; a list of all would be no subject.
+        subject: if subjects.len() == 1 { subjects.concat() } else { String::new() },
+        made_at: documents.iter().map(|document| document.made_at).max().unwrap_or(first.made_at),
+        head: Vec::new(),
+        foot: String::new(),
+        mark: None,
+        demonstration: first.demonstration,
+        page: first.page,
+        words: first.words.clone(),
+        blocks: Vec::new(),
     }
 }

@@ -3,7 +3,7 @@
 //! Invariants: a piece is never cut; pieces that are to stay together do, unless together they are
 //! taller than a page; a table that goes on over the page begins there with its header.
 
-use super::look::BOX_PAD_Y;
+use super::look::Look;
 use super::piece::{Flow, Piece};
 
 /// Holds one page: what stands where, in points from the top of the text.
@@ -15,8 +15,9 @@ pub(super) struct Sheet<'f> {
 }
 
 /// Cuts a flow into pages whose text is `height` points tall; there is at least one page.
-pub(super) fn cut(flow: &Flow, height: f32) -> Vec<Sheet<'_>> {
-    let mut cutter = Cutter { flow, height, sheets: vec![Sheet::default()], y: 0.0, open: Vec::new() };
+pub(super) fn cut<'f>(flow: &'f Flow, look: &Look, height: f32) -> Vec<Sheet<'f>> {
+    let mut cutter =
+        Cutter { flow, pad: look.box_pad_y, height, sheets: vec![Sheet::default()], y: 0.0, open: Vec::new() };
     let mut rest = flow.pieces.as_slice();
     while !rest.is_empty() {
         let together = rest.iter().position(|p| !p.keep).map_or(rest.len(), |n| n + 1);
@@ -34,6 +35,8 @@ pub(super) fn cut(flow: &Flow, height: f32) -> Vec<Sheet<'_>> {
 
 struct Cutter<'f> {
     flow: &'f Flow,
+    /// Space inside a box's frame above and below.
+    pad: f32,
     height: f32,
     sheets: Vec<Sheet<'f>>,
     y: f32,
@@ -60,7 +63,7 @@ impl<'f> Cutter<'f> {
     fn fits(&self, tall: f32, last: Option<&Piece>) -> bool {
         // An open box needs room for its own edge, except where its last piece is that edge.
         let reserve = match last {
-            Some(piece) if !piece.pad => piece.frames.len() as f32 * BOX_PAD_Y,
+            Some(piece) if !piece.pad => piece.frames.len() as f32 * self.pad,
             _ => 0.0,
         };
         self.y <= 0.0 || self.y + tall + reserve <= self.height + 0.01
@@ -107,7 +110,7 @@ impl<'f> Cutter<'f> {
         for frame in frames.iter().skip(self.open.len()) {
             self.open.push((*frame, self.y));
             if !padded {
-                self.y += BOX_PAD_Y;
+                self.y += self.pad;
             }
         }
     }
@@ -120,7 +123,7 @@ impl<'f> Cutter<'f> {
             }
             let ended = self.sheets.last().and_then(|sheet| sheet.placed.last()).is_some_and(|(_, piece)| piece.pad);
             if !ended {
-                self.y += BOX_PAD_Y;
+                self.y += self.pad;
             }
             let bottom = self.y;
             if let Some(sheet) = self.sheets.last_mut() {

@@ -4,6 +4,7 @@ use crate::blocks::Inline;
 use crate::drawing::{Drawing, Tone};
 
 use super::shape::Glyph;
+use super::tags::{Tag, Tags};
 
 /// Holds one strip: usually a line of text, a table row or a drawing. Lengths in points.
 #[derive(Debug, Clone, Default)]
@@ -28,17 +29,31 @@ pub(super) struct Piece {
     pub marks: Vec<Mark>,
 }
 
+impl Piece {
+    /// Returns the piece as it is drawn once more: seen again, not read again.
+    pub(super) fn repeated(&self) -> Self {
+        let mut again = self.clone();
+        for mark in &mut again.marks {
+            match mark {
+                Mark::Words { tag, .. } | Mark::Drawing { tag, .. } => *tag = None,
+                Mark::Ground { .. } | Mark::Hairline { .. } => {}
+            }
+        }
+        again
+    }
+}
+
 /// Holds something drawn; x from the left edge of the text, y from the piece's top.
 #[derive(Debug, Clone)]
 pub(super) enum Mark {
-    /// One line of text; `y` is its baseline.
-    Words { x: f32, y: f32, size: f32, tone: Tone, glyphs: Vec<Glyph> },
+    /// One line of text; `y` is its baseline. Without a tag it is not part of what is read.
+    Words { x: f32, y: f32, size: f32, tone: Tone, glyphs: Vec<Glyph>, tag: Option<Tag> },
     /// A lightly tinted rectangle, painted under everything else.
     Ground { x: f32, y: f32, width: f32, height: f32 },
     /// A thin line, straight across.
     Hairline { x: f32, y: f32, width: f32 },
     /// A drawing at `scale` points per millimetre.
-    Drawing { x: f32, y: f32, scale: f32, drawing: Drawing },
+    Drawing { x: f32, y: f32, scale: f32, drawing: Drawing, tag: Option<Tag> },
 }
 
 /// A boxed block's frame.
@@ -57,6 +72,8 @@ pub(super) struct Flow {
     pub frames: Vec<Frame>,
     /// Header row of each table, drawn again at the top of every page that the table reaches.
     pub headers: Vec<Option<Piece>>,
+    /// What the pieces belong to.
+    pub tags: Tags,
 }
 
 /// Makes running text of plain words.

@@ -5,7 +5,7 @@ use printpdf::{
     WindingOrder,
 };
 
-use crate::drawing::{Anchor, Drawing, Shape, Tone};
+use crate::drawing::{Anchor, Drawing, Shape, Tone, runs};
 use crate::fonts::Style;
 
 use super::ink::{Ink, colour, round};
@@ -15,7 +15,7 @@ use super::shape::Shaper;
 const QUARTER: f32 = 0.552_284_8;
 
 /// Draws at `x`, `y` from the sheet's top left, `scale` points for a millimetre.
-pub(super) fn draw(ink: &mut Ink, shaper: &mut Shaper<'_>, drawing: &Drawing, (x, y): (f32, f32), scale: f32) {
+pub(super) fn draw(ink: &mut Ink<'_>, shaper: &mut Shaper<'_>, drawing: &Drawing, (x, y): (f32, f32), scale: f32) {
     let at = |(px, py): (f32, f32)| (x + px * scale, y + py * scale);
     for shape in &drawing.shapes {
         match shape {
@@ -43,6 +43,19 @@ pub(super) fn draw(ink: &mut Ink, shaper: &mut Shaper<'_>, drawing: &Drawing, (x
                 let ring = circle(ink, at(*centre), radius_mm * scale);
                 ink.shape(area(ring, *fill, *stroke, thickness_mm * scale));
             }
+            Shape::Cells { at: (left, top), cell_mm, rows, fill } => {
+                let rings = runs(rows).map(|(row, first, count)| {
+                    let (x, y) = (left + first as f32 * cell_mm, top + row as f32 * cell_mm);
+                    let (x1, y1) = (x + count as f32 * cell_mm, y + cell_mm);
+                    PolygonRing { points: [(x, y), (x1, y), (x1, y1), (x, y1)].map(|p| corner(ink, at(p))).to_vec() }
+                });
+                let rings: Vec<_> = rings.collect();
+                if let Some(col) = colour(*fill) {
+                    let (mode, winding_order) = (PaintMode::Fill, WindingOrder::NonZero);
+                    let polygon = Polygon { rings, mode, winding_order };
+                    ink.shape([Op::SetFillColor { col }, Op::DrawPolygon { polygon }]);
+                }
+            }
             Shape::Text { at: place, words, anchor, size_mm, bold, tone } => {
                 let (mut text, mut glyphs) = (String::new(), Vec::new());
                 shaper.append(words, Style::of(*bold, false), &mut text, &mut glyphs);
@@ -60,11 +73,11 @@ pub(super) fn draw(ink: &mut Ink, shaper: &mut Shaper<'_>, drawing: &Drawing, (x
     }
 }
 
-fn corner(ink: &Ink, (x, y): (f32, f32)) -> LinePoint {
+fn corner(ink: &Ink<'_>, (x, y): (f32, f32)) -> LinePoint {
     ink.point(x, y, false)
 }
 
-fn circle(ink: &Ink, (x, y): (f32, f32), r: f32) -> Vec<LinePoint> {
+fn circle(ink: &Ink<'_>, (x, y): (f32, f32), r: f32) -> Vec<LinePoint> {
     let k = r * QUARTER;
     let turns = [
         ((r, k), (k, r), (0.0, r)),

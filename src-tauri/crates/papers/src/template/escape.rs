@@ -26,6 +26,8 @@ pub fn escape(text: &str, out: &mut dyn Write) -> io::Result<()> {
                 out.write_all(&[b'\\', c as u8])?;
             }
             '#' | '+' | '-' | '=' | ':' | '!' | '@' if start => out.write_all(&[b'\\', c as u8])?,
+            // At the end too: the template's own `[words](…)` after it would become a picture.
+            '!' if at + 1 == text.len() => out.write_all(b"\\!")?,
             '.' | ')' if digits > 0 && at == digits && ends_list_mark(text, at) => out.write_all(&[b'\\', c as u8])?,
             c => out.write_all(c.encode_utf8(&mut buffer).as_bytes())?,
         }
@@ -46,5 +48,15 @@ pub fn guard_start(paragraph: &str) -> String {
     match paragraph.as_bytes().get(digits) {
         Some(b'.' | b')') if digits > 0 => format!("{}\\{}", &paragraph[..digits], &paragraph[digits..]),
         _ => paragraph.to_owned(),
+    }
+}
+
+/// Escapes a text that stands in Markdown outside of a template.
+pub fn escaped(text: &str) -> String {
+    let mut out = Vec::with_capacity(text.len());
+    // Writing into memory does not fail, and the escape writes whole characters.
+    match escape(text, &mut out) {
+        Ok(()) => String::from_utf8_lossy(&out).into_owned(),
+        Err(_) => String::new(),
     }
 }

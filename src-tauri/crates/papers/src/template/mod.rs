@@ -1,15 +1,33 @@
-//! Turns a view into Markdown with a Tera template. Templates see the view and nothing else: no
-//! files, no clock, no chance.
+//! Turns a view into Markdown with a template, the built-in one or a surgeon's own. Templates see the
+//! view and nothing else: no files, no clock, no chance, and a budget that ends.
+//!
+//! Own and built-in templates go the same way: `tokens` and `walk` read and check them, `engine` compiles
+//! and runs them, `cautions` puts in what no template can leave out, `check` is asked before saving.
 
+mod budget;
+mod cautions;
+mod check;
+mod contract;
+mod engine;
 mod escape;
+mod expression;
 mod filters;
-
-use std::sync::LazyLock;
+mod flaw;
+mod leftover;
+mod near;
+mod scope;
+mod shape;
+mod tokens;
+mod walk;
 
 use serde_json::Value;
-use tera::{Context, Tera};
 
-use crate::{Kind, PapersError};
+use crate::{Kind, Language, OwnTemplate, PapersError};
+
+pub(crate) use cautions::Body;
+pub use check::check;
+pub use contract::{FilterName, ViewName, What, contract, examples, filters, names_in_view};
+pub use flaw::Flaw;
 
 /// A template that comes with the program.
 #[derive(Debug, Clone, Copy)]
@@ -18,101 +36,114 @@ pub struct BuiltIn {
     pub name: &'static str,
     /// Version, as printed on the paper; raised with every change of wording.
     pub version: u32,
-    source: &'static str,
+    /// The template itself.
+    pub source: &'static str,
 }
 
-const OPERATIVE_NOTE: BuiltIn =
-    BuiltIn { name: "operative-note", version: 1, source: include_str!("../../../../../templates/operative-note.md") };
-const DISCHARGE_LETTER: BuiltIn = BuiltIn {
-    name: "discharge-letter",
-    version: 1,
-    source: include_str!("../../../../../templates/discharge-letter.md"),
-};
-/// The cautions of the discharge letter. Not a paper: its text is put into the letter by the program.
-const CAUTIONS: BuiltIn =
-    BuiltIn { name: "cautions", version: 1, source: include_str!("../../../../../templates/cautions.md") };
+/// Makes the constant of a template from its file's name and its version.
+macro_rules! built_in {
+    ($name:literal, $version:literal) => {
+        BuiltIn {
+            name: $name,
+            version: $version,
+            source: include_str!(concat!("../../../../../templates/", $name, ".md")),
+        }
+    };
+}
+
+const OPERATIVE_NOTE: BuiltIn = built_in!("operative-note", 3);
+const DISCHARGE_LETTER: BuiltIn = built_in!("discharge-letter", 3);
+const DISCHARGE_LETTER_DE: BuiltIn = built_in!("discharge-letter.de", 2);
+const DISCHARGE_LETTER_ES: BuiltIn = built_in!("discharge-letter.es", 2);
+const CLINICIAN_LETTER: BuiltIn = built_in!("clinician-letter", 2);
+const COMPONENT_RECORD: BuiltIn = built_in!("component-record", 2);
+const ADDENDUM: BuiltIn = built_in!("addendum", 2);
+/// The cautions of the discharge letter. Not papers: their text is put into the letter by the program.
+const CAUTIONS: BuiltIn = built_in!("cautions", 2);
+const CAUTIONS_DE: BuiltIn = built_in!("cautions.de", 2);
+const CAUTIONS_ES: BuiltIn = built_in!("cautions.es", 2);
 
 /// Every built-in template, listed once.
-pub const BUILT_IN: [BuiltIn; 3] = [OPERATIVE_NOTE, DISCHARGE_LETTER, CAUTIONS];
+pub const BUILT_IN: [BuiltIn; 10] = [
+    OPERATIVE_NOTE,
+    DISCHARGE_LETTER,
+    DISCHARGE_LETTER_DE,
+    DISCHARGE_LETTER_ES,
+    CLINICIAN_LETTER,
+    COMPONENT_RECORD,
+    ADDENDUM,
+    CAUTIONS,
+    CAUTIONS_DE,
+    CAUTIONS_ES,
+];
 
-/// Parsed once; the built-in templates are checked by the tests of this crate.
-static ENGINE: LazyLock<Result<Tera, String>> = LazyLock::new(|| {
-    let mut tera = Tera::default();
-    tera.autoescape_on([""]);
-    tera.set_escape_fn(escape::escape);
-    filters::register(&mut tera);
-    tera.add_raw_templates(BUILT_IN.map(|t| (t.name, t.source))).map_err(|error| error.to_string())?;
-    Ok(tera)
-});
-
-/// The template of a kind of paper.
-pub fn of(kind: Kind) -> BuiltIn {
-    match kind {
-        Kind::OperativeNote => OPERATIVE_NOTE,
-        Kind::DischargeLetter => DISCHARGE_LETTER,
+/// The built-in template of a kind of paper in a language; English where the paper has no other.
+pub fn of(kind: Kind, language: Language) -> BuiltIn {
+    match (kind, language) {
+        (Kind::OperativeNote, _) => OPERATIVE_NOTE,
+        (Kind::DischargeLetter, Language::En) => DISCHARGE_LETTER,
+        (Kind::DischargeLetter, Language::De) => DISCHARGE_LETTER_DE,
+        (Kind::DischargeLetter, Language::Es) => DISCHARGE_LETTER_ES,
+        (Kind::ClinicianLetter, _) => CLINICIAN_LETTER,
+        (Kind::ComponentRecord, _) => COMPONENT_RECORD,
+        (Kind::Addendum, _) => ADDENDUM,
     }
 }
 
-/// Renders a paper's Markdown from its view.
+/// The cautions of the discharge letter in a language.
+fn cautions(language: Language) -> BuiltIn {
+    match language {
+        Language::En => CAUTIONS,
+        Language::De => CAUTIONS_DE,
+        Language::Es => CAUTIONS_ES,
+    }
+}
+
+/// Renders a paper's body from its view, with a surgeon's own template or the built-in one.
 ///
 /// # Errors
-/// [`PapersError::Template`] with the template's own report: place and reason.
-pub fn render(kind: Kind, view: &Value) -> Result<String, PapersError> {
-    let mut markdown = run(of(kind).name, view)?;
-    if kind == Kind::DischargeLetter {
-        let cautions = run(CAUTIONS.name, view)?;
-        markdown = place_cautions(&markdown, &cautions);
-    }
-    Ok(tidy(&markdown))
+/// [`PapersError::Template`] with the first flaw: place and reason.
+pub(crate) fn render(
+    kind: Kind,
+    language: Language,
+    own: Option<&OwnTemplate>,
+    view: &Value,
+) -> Result<Body, PapersError> {
+    let (name, source) = match own {
+        Some(own) => (own.name.as_str(), own.source.as_str()),
+        None => (of(kind, language).name, of(kind, language).source),
+    };
+    let failed = |flaw: Flaw| PapersError::Template { name: name.to_owned(), report: sentence(&flaw) };
+    render_source(kind, language, source, view).map_err(failed)
 }
 
-fn run(name: &str, view: &Value) -> Result<String, PapersError> {
-    let failed = |report: String| PapersError::Template { name: name.to_owned(), report };
-    let tera = ENGINE.as_ref().map_err(|report| failed(report.clone()))?;
-    let context = Context::from_serialize(view).map_err(|error| failed(error.to_string()))?;
-    tera.render(name, &context).map_err(|error| failed(error.to_string()))
+/// A flaw in words that others set into their own sentence: they end it.
+fn sentence(flaw: &Flaw) -> String {
+    flaw.to_string().trim_end_matches('.').to_owned()
 }
 
-/// The line in a letter at which the cautions stand. Typed text cannot make it: a value that begins
-/// with `@` is escaped.
-const CAUTIONS_PLACE: &str = "@cautions";
-
-/// Puts the cautions where the template asks for them, or at the end where it does not.
-///
-/// Invariant: no template can leave them out.
-fn place_cautions(markdown: &str, cautions: &str) -> String {
-    let place = markdown.lines().position(|line| line.trim() == CAUTIONS_PLACE);
-    let mut lines: Vec<&str> = markdown.lines().filter(|line| line.trim() != CAUTIONS_PLACE).collect();
-    let at = place.unwrap_or(lines.len());
-    lines.splice(at..at, [""].into_iter().chain(cautions.lines()).chain([""]));
-    lines.join("\n")
-}
-
-/// Takes out the blank lines that conditions left behind: one blank line between blocks.
-fn tidy(markdown: &str) -> String {
-    let mut tidy = String::with_capacity(markdown.len());
-    let mut blank = true;
-    for line in markdown.lines().map(str::trim_end) {
-        if line.is_empty() {
-            blank = true;
-            continue;
+/// Renders any source; own and built-in templates go the same way.
+fn render_source(kind: Kind, language: Language, source: &str, view: &Value) -> Result<Body, Flaw> {
+    let markdown = run(source, view)?;
+    match kind {
+        Kind::DischargeLetter => Ok(Body::with_cautions(&markdown, &cautions_of(language, view)?)),
+        Kind::OperativeNote | Kind::ClinicianLetter | Kind::ComponentRecord | Kind::Addendum => {
+            Ok(Body::whole(&markdown))
         }
-        if blank && !tidy.is_empty() {
-            tidy.push('\n');
-        }
-        blank = false;
-        tidy.push_str(line);
-        tidy.push('\n');
     }
-    tidy
+}
+
+/// Renders the cautions of a letter.
+fn cautions_of(language: Language, view: &Value) -> Result<String, Flaw> {
+    run(cautions(language).source, view)
+}
+
+fn run(source: &str, view: &Value) -> Result<String, Flaw> {
+    let first = |mut flaws: Vec<Flaw>| flaws.swap_remove(0);
+    engine::compiled(source).map_err(first)?.run(view)
 }
 
 /// Escapes a text that stands in Markdown outside of a template.
-pub fn escaped(text: &str) -> String {
-    let mut out = Vec::with_capacity(text.len());
-    // Writing into memory does not fail, and the escape writes whole characters.
-    match escape::escape(text, &mut out) {
-        Ok(()) => String::from_utf8_lossy(&out).into_owned(),
-        Err(_) => String::new(),
-    }
+pub(crate) fn escaped(text: &str) -> String {
+    escape::escaped(text)
 }

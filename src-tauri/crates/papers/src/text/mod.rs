@@ -6,7 +6,7 @@ mod table;
 mod wrap;
 
 use crate::blocks::{Block, words_of};
-use crate::document::{DEMONSTRATION, Document, Fact};
+use crate::document::{Document, Fact, PageWords};
 
 use wrap::{width, wrap};
 
@@ -25,11 +25,11 @@ pub fn write(document: &Document) -> String {
         lines.extend(wrap(&part, COLUMNS).into_iter().filter(|line| !line.is_empty()));
     }
     if document.demonstration {
-        lines.push(DEMONSTRATION.to_owned());
+        lines.push(document.words.demonstration.clone());
     }
     lines.push(heavy);
     lines.push(String::new());
-    lines.extend(blocks(&document.blocks, COLUMNS));
+    lines.extend(blocks(&document.blocks, COLUMNS, &document.words));
     lines.push(String::new());
     lines.push("-".repeat(COLUMNS));
     lines.extend(wrap(&document.foot, COLUMNS));
@@ -42,10 +42,10 @@ pub fn write(document: &Document) -> String {
 }
 
 /// Sets blocks into lines of at most `columns`, with one empty line between blocks.
-fn blocks(list: &[Block], columns: usize) -> Vec<String> {
+fn blocks(list: &[Block], columns: usize, words: &PageWords) -> Vec<String> {
     let mut lines = Vec::new();
     for block in list {
-        let set = one(block, columns);
+        let set = one(block, columns, words);
         if set.is_empty() {
             continue;
         }
@@ -57,7 +57,7 @@ fn blocks(list: &[Block], columns: usize) -> Vec<String> {
     lines
 }
 
-fn one(block: &Block, columns: usize) -> Vec<String> {
+fn one(block: &Block, columns: usize, words: &PageWords) -> Vec<String> {
     match block {
         Block::Heading { level, inlines } => {
             let mut lines = wrap(&words_of(inlines), columns);
@@ -73,15 +73,15 @@ fn one(block: &Block, columns: usize) -> Vec<String> {
             lines
         }
         Block::Paragraph(inlines) => wrap(&words_of(inlines), columns),
-        Block::List { ordered_from, items } => list(*ordered_from, items, columns),
-        Block::Table(content) => table::set(content, columns),
-        Block::Boxed(content) => boxed(content, columns),
-        Block::Drawing(drawing) => wrap(&format!("[Drawing: {}]", drawing.alt), columns),
+        Block::List { ordered_from, items } => list(*ordered_from, items, columns, words),
+        Block::Table(content) => table::set(content, columns, words),
+        Block::Boxed(content) => boxed(content, columns, words),
+        Block::Drawing(drawing) => wrap(&words.drawing(&drawing.alt), columns),
         Block::Rule => vec!["-".repeat(columns)],
     }
 }
 
-fn list(ordered_from: Option<u64>, items: &[Vec<Block>], columns: usize) -> Vec<String> {
+fn list(ordered_from: Option<u64>, items: &[Vec<Block>], columns: usize, words: &PageWords) -> Vec<String> {
     let last = ordered_from.map(|first| first.saturating_add(items.len() as u64));
     let indent = last.map_or(2, |last| last.to_string().len() + 2);
     let mut lines = Vec::new();
@@ -92,7 +92,7 @@ fn list(ordered_from: Option<u64>, items: &[Vec<Block>], columns: usize) -> Vec<
         };
         let mut first = true;
         for block in item {
-            for line in one(block, columns.saturating_sub(indent).max(8)) {
+            for line in one(block, columns.saturating_sub(indent).max(8), words) {
                 let lead = if first { marker.as_str() } else { "" };
                 lines.push(format!("{lead:<indent$}{line}"));
                 first = false;
@@ -105,11 +105,11 @@ fn list(ordered_from: Option<u64>, items: &[Vec<Block>], columns: usize) -> Vec<
     lines
 }
 
-fn boxed(content: &[Block], columns: usize) -> Vec<String> {
+fn boxed(content: &[Block], columns: usize, words: &PageWords) -> Vec<String> {
     let inner = columns.saturating_sub(4).max(8);
     let edge = format!("+{}+", "-".repeat(inner + 2));
     let mut lines = vec![edge.clone()];
-    for line in blocks(content, inner) {
+    for line in blocks(content, inner, words) {
         let pad = " ".repeat(inner.saturating_sub(width(&line)));
         lines.push(format!("| {line}{pad} |"));
     }

@@ -147,6 +147,19 @@ fn only_a_drawing_that_stands_alone_is_one() {
 }
 
 #[test]
+fn a_cell_may_hold_one_drawing() {
+    check(
+        "| a | b |\n|--|--|\n| ![the gaps](drawing:balance) | x ![the gaps](drawing:balance) |\n",
+        &[Block::Table(Table {
+            header: vec![plain("a"), plain("b")],
+            rows: vec![vec![vec![Inline::Drawing(Box::new(balance()))], plain("x the gaps")]],
+            align: vec![Align::Left, Align::Left],
+        })],
+        "alone in its cell; beside words it is words",
+    );
+}
+
+#[test]
 fn an_unknown_drawing_is_named() {
     let drawings = BTreeMap::from([("balance".to_owned(), Drawing::default())]);
     let error = blocks::parse("![x](drawing:balanse)", &drawings).unwrap_err();

@@ -6,12 +6,13 @@ use evengap_papers::document::{Document, Page};
 use evengap_papers::fonts::Fonts;
 use evengap_papers::pdf::{self, Pdf};
 
+use crate::boxes;
 use crate::read::{pages, words};
 use crate::sample::{LONG_NOTE, document};
 
-static FONTS: LazyLock<Fonts> = LazyLock::new(|| Fonts::built_in().unwrap());
+pub static FONTS: LazyLock<Fonts> = LazyLock::new(|| Fonts::built_in().unwrap());
 
-fn set(document: &Document) -> Pdf {
+pub fn set(document: &Document) -> Pdf {
     pdf::write(document, &FONTS).unwrap()
 }
 
@@ -25,7 +26,7 @@ fn filler(lines: usize) -> String {
 }
 
 /// Makes `count` different words, `w0000` and so on.
-fn numbered(count: usize) -> Vec<String> {
+pub fn numbered(count: usize) -> Vec<String> {
     (0..count).map(|n| format!("w{n:04}")).collect()
 }
 
@@ -108,10 +109,44 @@ fn a_row_taller_than_a_page_loses_nothing() {
 }
 
 #[test]
+fn a_drawing_in_a_cell_has_its_size_and_moves_the_next_row() {
+    let paper = set_markdown("| Part | Mark |\n|--|--|\n| first | ![x](drawing:balance) |\n| second | b |\n");
+    let words = words(&paper.bytes);
+    let find = |text: &str| words.iter().find(|word| word.text == text).unwrap();
+    let drawn = 36.0 * 72.0 / 25.4;
+    let down = find("second").y_min - find("first").y_min;
+    assert!((drawn..drawn + 10.0).contains(&down), "the row is as tall as the drawing, not {down}");
+    let across = find("Flexion").x_min - find("Extension").x_min;
+    assert!((across - 60.0 * 72.0 / 25.4).abs() < 8.0, "drawn in its own size: {across}");
+}
+
+#[test]
+fn a_drawing_beside_a_row_taller_than_a_page_loses_nothing() {
+    let row = numbered(1500).join(" ");
+    let paper = set_markdown(&format!("| Part | Mark |\n|--|--|\n| {row} | ![x](drawing:balance) |\n"));
+    assert_eq!(numbered_in(&paper), numbered(1500), "every word once, in order");
+    let text = pages(&paper.bytes, &[]).concat();
+    assert_eq!(text.matches("Extension").count(), 1, "and the drawing once");
+}
+
+#[test]
 fn a_paragraph_of_3000_words_loses_none() {
     let paper = set_markdown(&numbered(3000).join(" "));
     assert!(paper.pages > 3, "it must cross pages");
     assert_eq!(numbered_in(&paper), numbered(3000), "every word once, in order");
+}
+
+#[test]
+fn what_stands_under_a_line_never_begins_a_page_alone() {
+    let mut turned = 0;
+    for lines in 30..70 {
+        let paper = set_markdown(&format!("{}---\n\nClosing words.\n", filler(lines)));
+        let texts = pages(&paper.bytes, &["-layout"]);
+        let last = texts.iter().find(|text| text.contains("Closing words")).unwrap();
+        assert!(last.contains("Filling."), "{lines} lines: the close stands below a line of the text: {last}");
+        turned = turned.max(texts.len());
+    }
+    assert!(turned > 1, "some of them reach a second page");
 }
 
 #[test]
@@ -160,19 +195,14 @@ fn a_box_longer_than_a_page_loses_nothing() {
 
 #[test]
 fn nothing_leaves_the_margins() {
-    let deep: String = (0..40).map(|n| format!("{}- deep down\n", " ".repeat(2 * n))).collect();
-    let boxes = format!("{} boxed", "> ".repeat(20));
+    let deep: String = (0..14).map(|n| format!("{}- deep down\n", " ".repeat(2 * n))).collect();
+    let boxes = format!("{} boxed", "> ".repeat(14));
     let endless = "Ω".repeat(400) + &"unbroken".repeat(60);
     let paper = set_markdown(&format!(
         "# {endless}\n\n{endless}\n\n- {endless}\n\n> {endless}\n\n\
          | Part | {endless} |\n|--|--|\n| {endless} | b |\n\n{deep}\n\n{boxes}\n\n{LONG_NOTE}"
     ));
-    let (width, height) = Page::A4.size_pt();
-    for word in words(&paper.bytes) {
-        let inside =
-            word.x_min >= 64.0 && word.x_max <= width - 64.0 && word.y_min >= 25.0 && word.y_max <= height - 25.0;
-        assert!(inside, "{word:?} leaves the margins");
-    }
+    boxes::within_margins(&words(&paper.bytes), Page::A4, "endless words");
     let text: String = pages(&paper.bytes, &["-raw"]).concat().split_whitespace().collect();
     assert_eq!(text.matches('Ω').count(), 6 * 400, "no letter of an endless word is lost");
 }
@@ -180,14 +210,15 @@ fn nothing_leaves_the_margins() {
 #[test]
 fn lines_do_not_lie_on_each_other() {
     let paper = set_markdown(LONG_NOTE);
-    let words = words(&paper.bytes);
-    for (n, a) in words.iter().enumerate() {
-        for b in &words[n + 1..] {
-            let across = a.x_max.min(b.x_max) - a.x_min.max(b.x_min);
-            let down = a.y_max.min(b.y_max) - a.y_min.max(b.y_min);
-            let overlap = a.page == b.page && across > 0.5 && down > 4.0;
-            assert!(!overlap, "{a:?} lies on {b:?}");
-        }
+    boxes::apart(&words(&paper.bytes), "long note");
+}
+
+#[test]
+fn a_unit_stays_in_one_piece() {
+    for words in 1..40 {
+        let paper = set_markdown(&format!("{}(before it was 154 g/l); then less.", "fill ".repeat(words)));
+        let text = pages(&paper.bytes, &["-layout"]).join("\n");
+        assert!(text.lines().any(|line| line.contains("154 g/l);")), "{words} words: {text}");
     }
 }
 
@@ -219,11 +250,7 @@ fn no_mixture_of_blocks_loses_a_word() {
         let mut found = numbered_in(&paper);
         found.sort();
         assert_eq!(found, numbered(count), "mixture {seed}:\n{markdown}");
-        let (width, height) = Page::A4.size_pt();
-        for word in words(&paper.bytes) {
-            let inside = word.x_min >= 64.0 && word.x_max <= width - 64.0 && word.y_max <= height - 25.0;
-            assert!(inside, "mixture {seed}: {word:?} leaves the margins");
-        }
+        boxes::within_margins(&words(&paper.bytes), Page::A4, &format!("mixture {seed}"));
     }
 }
 

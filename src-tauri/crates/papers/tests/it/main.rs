@@ -2,9 +2,17 @@
 
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, reason = "a failing test says why by panicking")]
 
+mod archive;
 mod blocks;
+mod boxes;
 mod file;
+mod hostile;
 mod layout;
 mod read;
 mod sample;
+mod several;
+mod structure;
+mod template;
+mod tree;
+mod wording;
 mod writers;

@@ -1,5 +1,5 @@
-//! Reads PDFs back with outside readers: `pdftotext` (poppler) for words and places, lopdf for
-//! the file's structure.
+//! Reads PDFs back with outside readers: `pdftotext` and `pdfinfo` (poppler) for words, places and the
+//! logical structure, lopdf for the file's objects.
 
 use std::io::Write;
 use std::process::{Command, Stdio};
@@ -20,16 +20,14 @@ pub struct Word {
     pub x_max: f32,
     pub y_min: f32,
     pub y_max: f32,
-    /// The word, for a failing test's message.
-    #[allow(dead_code, reason = "printed by Debug")]
     pub text: String,
 }
 
-/// Returns every word with its place.
+/// Returns every word with its place, in the order in which the file says them.
 pub fn words(pdf: &[u8]) -> Vec<Word> {
     let mut page = 0;
     let mut words = Vec::new();
-    for line in pdftotext(pdf, &["-bbox"]).lines().map(str::trim) {
+    for line in pdftotext(pdf, &["-bbox", "-raw"]).lines().map(str::trim) {
         if line.starts_with("<page ") {
             page += 1;
         }
@@ -44,25 +42,57 @@ pub fn words(pdf: &[u8]) -> Vec<Word> {
             x_max: number("xMax"),
             y_min: number("yMin"),
             y_max: number("yMax"),
-            text: rest.split_once('>').unwrap().1.replace("</word>", ""),
+            text: unescaped(&rest.split_once('>').unwrap().1.replace("</word>", "")),
         });
     }
     words
 }
 
+fn unescaped(text: &str) -> String {
+    text.replace("&lt;", "<").replace("&gt;", ">").replace("&quot;", "\"").replace("&apos;", "'").replace("&amp;", "&")
+}
+
+/// Returns every element of the logical structure in its order: its name and its own words.
+pub fn structure(pdf: &[u8]) -> Vec<(String, String)> {
+    let mut elements: Vec<(String, String)> = Vec::new();
+    for line in poppler("pdfinfo", pdf, &["-struct-text"]).lines() {
+        // Two blanks for each level, then a name, an attribute or words.
+        let line = line.trim_start();
+        if let Some(words) = line.strip_prefix('"') {
+            let words = words.strip_suffix('"').unwrap_or(words);
+            elements.last_mut().unwrap().1.push_str(words);
+        } else if !line.starts_with('/') {
+            let name: String = line.chars().take_while(|c| c.is_ascii_alphanumeric()).collect();
+            elements.push((name, String::new()));
+        }
+    }
+    for (_, words) in &mut elements {
+        *words = words.split_whitespace().collect::<Vec<_>>().join(" ");
+    }
+    elements
+}
+
 fn pdftotext(pdf: &[u8], options: &[&str]) -> String {
-    let mut child = Command::new("pdftotext")
+    poppler("pdftotext", pdf, &[options, &["-enc", "UTF-8"]].concat())
+}
+
+/// Runs one of poppler's readers on a file in memory.
+fn poppler(program: &str, pdf: &[u8], options: &[&str]) -> String {
+    // Only pdftotext has to be told where its words go.
+    let out: &[&str] = if program == "pdftotext" { &["-"] } else { &[] };
+    let mut child = Command::new(program)
         .args(options)
-        .args(["-enc", "UTF-8", "-", "-"])
+        .arg("-")
+        .args(out)
         .stdin(Stdio::piped())
         .stdout(Stdio::piped())
         .spawn()
-        .expect("these tests read papers with pdftotext: install poppler-utils");
+        .expect("these tests read papers with poppler: install poppler-utils");
     let mut stdin = child.stdin.take().unwrap();
     let bytes = pdf.to_vec();
     let feed = std::thread::spawn(move || stdin.write_all(&bytes));
     let output = child.wait_with_output().unwrap();
     feed.join().unwrap().unwrap();
-    assert!(output.status.success(), "pdftotext refused the file");
+    assert!(output.status.success(), "{program} refused the file");
     String::from_utf8(output.stdout).unwrap()
 }

@@ -4,7 +4,7 @@ use std::collections::BTreeMap;
 
 use chrono::NaiveDate;
 use evengap_papers::blocks;
-use evengap_papers::document::{Document, Fact, Page};
+use evengap_papers::document::{Document, Fact, Page, PageWords};
 use evengap_papers::drawing::{Anchor, Drawing, Shape, Tone};
 
 /// Markdown of a long operative note.
@@ -29,6 +29,7 @@ pub fn document(markdown: &str) -> Document {
         mark: Some("DRAFT, NOT SIGNED".to_owned()),
         demonstration: true,
         page: Page::A4,
+        words: PageWords::default(),
         blocks: blocks::parse(markdown, &drawings).unwrap(),
     }
 }

@@ -1,6 +1,6 @@
 //! Text and HTML: nothing lost, nothing typed becomes structure.
 
-use evengap_papers::document::Document;
+use evengap_papers::document::{Document, Page};
 use evengap_papers::{html, text};
 
 use crate::sample::{LONG_NOTE, document};
@@ -58,6 +58,16 @@ fn text_breaks_endless_words_without_losing_a_letter() {
 }
 
 #[test]
+fn a_drawing_in_a_cell_is_its_words_in_text_and_a_figure_in_html() {
+    let table = document("| Part | Mark |\n|--|--|\n| Femur | ![x](drawing:balance) |\n");
+    let out = text::write(&table);
+    assert!(out.contains("[Drawing: Extension:"), "set as:\n{out}");
+    let out = html::write(&table);
+    assert!(out.contains("<td><figure><svg "), "a figure in its cell");
+    assert!(out.contains("aria-label=\"Extension: medial 1.0 mm"), "with its words");
+}
+
+#[test]
 fn html_is_one_page_of_its_own() {
     let out = html::write(&document(LONG_NOTE));
     for wanted in [
@@ -75,6 +85,33 @@ fn html_is_one_page_of_its_own() {
     for unwanted in ["<script", "<link", "src=", "url(", "@import", "href="] {
         assert!(!out.contains(unwanted), "{unwanted:?} would fetch or run something");
     }
+}
+
+#[test]
+fn printed_html_has_its_sheet_and_page_numbers_of_its_language() {
+    let mut paper = Document { page: Page::Wallet, ..document("Words.") };
+    paper.words.page_of = "Seite {page} \"von\" {pages}</style>".to_owned();
+    let out = html::write(&paper);
+    for wanted in [
+        "size: 105mm 74mm;",
+        "@bottom-right { content: \"Seite \" counter(page) \" von \" counter(pages) \"/style>\";",
+        ".identity { display: table-header-group;",
+    ] {
+        assert!(out.contains(wanted), "{wanted:?} is missing");
+    }
+    assert_eq!(out.matches("</style>").count(), 1, "no words end the styles");
+}
+
+#[test]
+fn html_breaks_long_words_in_cells_and_no_others() {
+    let reference = "BW-AM-4471-05L-CR";
+    let endless = "x".repeat(60);
+    let out = html::write(&document(&format!("| Part | b |\n|--|--:|\n| {reference} | {endless} |\n")));
+    assert!(out.contains(&format!("<td>{reference}</td>")), "a reference stays whole");
+    assert!(out.contains(&format!("<td class=\"right long\">{endless}</td>")), "an endless word may be broken");
+    let row = format!("|{}\n", format!("{reference}|").repeat(8));
+    let out = html::write(&document(&format!("{row}|{}\n{row}", "--|".repeat(8))));
+    assert!(out.contains(&format!("<td class=\"long\">{reference}</td>")), "eight references are wider than a sheet");
 }
 
 #[test]

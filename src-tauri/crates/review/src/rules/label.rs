@@ -42,6 +42,7 @@ pub fn differs(look: Look<'_>, found: &mut Found) {
             ("serial", "serial number", label.serial.clone(), part.serial.clone()),
             ("expires_on", "last day of use", date(label.expires_on), entered(part.expires_on)),
             ("made_on", "day of manufacture", date(label.made_on), entered(part.made_on)),
+            ("reference", "reference", label.reference.clone(), part.reference.clone()),
             (
                 "scan.device_identifier",
                 "device identifier",
@@ -50,7 +51,7 @@ pub fn differs(look: Look<'_>, found: &mut Found) {
             ),
         ] {
             if let (Some(scanned), Some(entry)) = (scanned, entry)
-                && scanned != entry
+                && !(scanned == entry || field == "reference" && bare(&scanned) == bare(&entry))
             {
                 found.conflict(
                     &[&format!("components[{i}].{field}"), &format!("components[{i}].scan.raw")],
@@ -59,4 +60,9 @@ pub fn differs(look: Look<'_>, found: &mut Found) {
             }
         }
     }
+}
+
+/// A reference as a label may hold it: without the signs that part it, in capitals.
+fn bare(reference: &str) -> String {
+    reference.chars().filter(|c| c.is_alphanumeric()).flat_map(char::to_uppercase).collect()
 }

@@ -16,6 +16,8 @@ mod procedure;
 mod sides;
 mod times;
 
+pub(crate) use components::is_implanted;
+
 use evengap_case::Case;
 use evengap_reckon::Answer;
 use serde_json::Value;
@@ -143,4 +145,8 @@ pub const RULES: &[Rule] = &[
     rule("discharge_without_phone", discharge::phone),
     rule("blood_thinner_without_end", discharge::blood_thinner),
     rule("blood_thinner_dates", discharge::blood_thinner_dates),
+    rule("blood_thinner_dose", discharge::blood_thinner_dose),
+    rule("two_blood_thinners", discharge::two_blood_thinners),
+    rule("allergy_without_substance", discharge::allergy),
+    rule("after_death", discharge::after_death),
 ];

@@ -12,7 +12,7 @@ pub fn demo(name: &str) -> Value {
 }
 
 /// Changes answers of an entry: a pointer that ends in `-` appends, null takes away.
-fn changed(mut case: Value, changes: &[(&str, Value)]) -> Case {
+pub fn changed(mut case: Value, changes: &[(&str, Value)]) -> Case {
     for (pointer, value) in changes {
         let (parent, last) = pointer.rsplit_once('/').unwrap();
         match case.pointer_mut(parent) {
@@ -275,7 +275,22 @@ fn checks() -> Vec<Check> {
             "discharge_without_phone",
             whole,
             vec![("/discharge/contact_phone", json!("-")), ("/discharge/emergency_phone", json!("none"))],
-            vec![("/discharge/contact_phone", json!("-")), ("/discharge/emergency_phone", json!("112"))],
+            vec![
+                ("/discharge/contact_phone", Value::Null),
+                ("/discharge/emergency_phone", json!("Ward 4, 01632 960 180")),
+            ],
+        ),
+        check(
+            "discharge_without_phone",
+            whole,
+            vec![("/discharge/contact_phone", json!("ask at desk 4"))],
+            vec![("/discharge/contact_phone", json!("+44 1632/960-114, ext. 12"))],
+        ),
+        check(
+            "discharge_without_phone",
+            whole,
+            vec![("/discharge/emergency_phone", json!("9-1-1"))],
+            vec![("/discharge/emergency_phone", json!("111"))],
         ),
         check(
             "blood_thinner_dates",
@@ -288,6 +303,78 @@ fn checks() -> Vec<Check> {
             whole,
             vec![("/discharge/medicines/0/until", json!("2026-03-01"))],
             vec![("/discharge/medicines/0/until", json!("2026-03-23"))],
+        ),
+        check(
+            "blood_thinner_without_end",
+            whole,
+            vec![("/discharge/medicines/-", json!({ "name": "Rivaroxaban tablets", "until": "2026-04-23" }))],
+            vec![("/discharge/medicines/-", json!({ "name": "Rivaroxaban tablets", "until": "2026-03-23" }))],
+        ),
+        check(
+            "blood_thinner_without_end",
+            whole,
+            vec![("/aftercare/vte/drug", json!("R"))],
+            vec![("/aftercare/vte/drug", json!("rivaroxaban 10 mg"))],
+        ),
+        check(
+            "blood_thinner_dose",
+            whole,
+            vec![("/discharge/medicines/0/dose", json!("20 mg once a day with food"))],
+            vec![("/discharge/medicines/0/dose", json!("one tablet of 0.01 g"))],
+        ),
+        check(
+            "blood_thinner_dose",
+            "lateral-part",
+            vec![("/discharge/medicines/0/dose", json!("2.5 mg once a day"))],
+            vec![("/discharge/medicines/0/dose", json!("2,5 mg"))],
+        ),
+        check(
+            "two_blood_thinners",
+            whole,
+            vec![("/patient/anticoagulant", json!("Warfarin for atrial fibrillation"))],
+            vec![
+                ("/patient/anticoagulant", json!("Warfarin for atrial fibrillation")),
+                ("/discharge/medicines/-", json!({ "name": "Warfarin", "dose": "stopped until 24 March" })),
+            ],
+        ),
+        check(
+            "two_blood_thinners",
+            whole,
+            vec![
+                ("/patient/anticoagulant", json!("Warfarin, bridged with rivaroxaban")),
+                ("/discharge/medicines/-", json!({ "name": "Warfarin" })),
+            ],
+            vec![("/patient/anticoagulant", json!("Rivaroxaban until three days before"))],
+        ),
+        check(
+            "two_blood_thinners",
+            whole,
+            vec![("/patient/anticoagulant", json!("a newer drug from a trial"))],
+            vec![("/patient/anticoagulant", json!("No anticoagulant"))],
+        ),
+        check(
+            "allergy_without_substance",
+            whole,
+            vec![("/patient/allergies/-", json!({ "reaction": "collapse" }))],
+            vec![("/patient/allergies/-", json!({ "substance": "kiwi fruit", "reaction": "collapse" }))],
+        ),
+        check(
+            "after_death",
+            whole,
+            vec![("/visits", json!([])), ("/end", json!({ "died_on": "2026-03-12" }))],
+            vec![("/visits", json!([])), ("/end", json!({ "died_on": "2026-03-13" }))],
+        ),
+        check(
+            "after_death",
+            whole,
+            vec![("/events/-", json!({ "what": "death", "on": "2026-08-30" }))],
+            vec![("/events/-", json!({ "what": "reoperation", "on": "2026-08-30" }))],
+        ),
+        check(
+            "label_and_entry",
+            whole,
+            vec![("/components/4/scan/raw", json!("]d20109523866001253112506031728053110M53363\u{1d}240MB-G-80"))],
+            vec![("/components/4/scan/raw", json!("]d20109523866001253112506031728053110M53363\u{1d}240mbg40"))],
         ),
         check(
             "component_expired",

@@ -1,4 +1,4 @@
-//! The peer: Markdown to typst markup, then typst's own layout and PDF writer.
+//! The typesetting peer: Markdown to typst markup, then typst's own layout and PDF writer.
 
 use std::error::Error;
 
@@ -20,18 +20,18 @@ static FONTS: [&[u8]; 4] = [
 ];
 
 /// Holds what can be kept from paper to paper: library and fonts.
-pub struct Peer {
+pub struct Typesetter {
     library: LazyHash<Library>,
     book: LazyHash<FontBook>,
     fonts: Vec<Font>,
 }
 
 struct Paper<'p> {
-    peer: &'p Peer,
+    peer: &'p Typesetter,
     source: Source,
 }
 
-impl Peer {
+impl Typesetter {
     pub fn new() -> Result<Self, Box<dyn Error>> {
         let fonts: Vec<Font> = FONTS
             .into_iter()
@@ -50,9 +50,9 @@ impl Peer {
         let document = typst::compile::<PagedDocument>(&paper)
             .output
             .map_err(|errors| format!("{errors:?}"))?;
-        // Ours writes no structure tree, so the peer need not either.
+        // Both write a structure tree.
         let options = PdfOptions {
-            tagged: false,
+            tagged: true,
             ..PdfOptions::default()
         };
         let bytes = typst_pdf::pdf(&document, &options).map_err(|errors| format!("{errors:?}"))?;
@@ -98,10 +98,10 @@ impl World for Paper<'_> {
 
 fn preamble(number: usize) -> String {
     format!(
-        "#set document(title: \"Operative note\", author: \"Людмила Щербакова\", date: none)\n\
+        "#set document(title: \"Discharge letter\", author: \"Maren Oakshott\", date: none)\n\
          #set page(paper: \"a4\", margin: (x: 23mm, top: 35mm, bottom: 27mm), \
-         header: [*Sigríður Nguyễn-Παππά* #h(1fr) Operative note \\ Born *3 May 1950* · Hospital number *LH-{number}* · *Left knee* #line(length: 100%, stroke: 0.5pt)], \
-         footer: context [#line(length: 100%, stroke: 0.5pt) Operative note 1.0 · written by Людмила Щербакова #h(1fr) Page #counter(page).display(\"1 of 1\", both: true)])\n\
+         header: [*Sigríður Nguyễn-Παππά* #h(1fr) Discharge letter \\ Born *3 May 1950* · Hospital number *LH-{number}* · *Left knee* #line(length: 100%, stroke: 0.5pt)], \
+         footer: context [#line(length: 100%, stroke: 0.5pt) discharge-letter, version 1 · Maren Oakshott #h(1fr) Page #counter(page).display(\"1 of 1\", both: true)])\n\
          #set text(font: \"Source Sans 3\", size: 10pt, lang: \"en\", weight: 400)\n\
          #show strong: set text(weight: 600)\n#show heading: set text(weight: 600)\n\
          #set table(stroke: 0.5pt + gray)\n#show table: set text(size: 9pt)\n"
