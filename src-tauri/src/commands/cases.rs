@@ -1,6 +1,6 @@
-//! Cases: finding, beginning, showing, saving, reviewing, and what stands beside the answers.
+//! Cases: finding, beginning, showing, saving, signing, reviewing, and what stands beside the answers.
 
-use evengap_desk::{Beside, CaseLine, DeskError, Drawn, Entry, Finding, Saved};
+use evengap_desk::{AddendumLine, Beside, CaseLine, DeskError, Drawn, Entry, Finding, Saved};
 use serde_json::Value;
 use tauri::State;
 
@@ -30,6 +30,24 @@ pub fn case_show(desktop: State<'_, Desktop>, id: &str) -> Answer<Entry> {
 #[tauri::command(async)]
 pub fn case_save(desktop: State<'_, Desktop>, case: Value) -> Answer<Saved> {
     desktop.desk().case_save(case, now())
+}
+
+/// Signs an entry as it stands on the screen.
+#[tauri::command(async)]
+pub fn case_sign(desktop: State<'_, Desktop>, case: Value) -> Answer<Entry> {
+    desktop.desk().case_sign(case, now())
+}
+
+/// Adds to a signed entry.
+#[tauri::command(async)]
+pub fn case_addendum(desktop: State<'_, Desktop>, case: Value, text: &str, based_on: u32) -> Answer<Entry> {
+    desktop.desk().case_addendum(case, text, based_on, now())
+}
+
+/// Lists what was added to a signed entry.
+#[tauri::command(async)]
+pub fn case_addenda(desktop: State<'_, Desktop>, id: &str) -> Answer<Vec<AddendumLine>> {
+    desktop.desk().case_addenda(id)
 }
 
 /// Reviews an entry as it stands on the screen.

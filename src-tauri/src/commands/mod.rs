@@ -6,4 +6,5 @@ pub mod limits;
 pub mod notebook;
 pub mod papers;
 pub mod scans;
+pub mod templates;
 pub mod window;

@@ -3,4 +3,4 @@
 /**
  * The sheet.
  */
-export type PageSize = "a4" | "letter";
+export type PageSize = "a4" | "letter" | "wallet";

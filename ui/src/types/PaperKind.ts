@@ -3,4 +3,4 @@
 /**
  * The papers that can be written.
  */
-export type PaperKind = "operative-note" | "discharge-letter";
+export type PaperKind = "operative-note" | "discharge-letter" | "clinician-letter" | "component-record" | "addendum";

@@ -8,8 +8,26 @@ use serde_json::{Value, json};
 
 /// Something was asked or given wrongly.
 const WRONG: u8 = 2;
-/// A finding blocks, or a paper is unfinished.
+/// A finding or a flaw blocks, or a paper is unfinished.
 const BLOCKED: u8 = 1;
+
+/// How the program ends after an act that was done.
+#[derive(Clone, Copy, PartialEq, Eq)]
+pub enum Ending {
+    /// All is well.
+    Fine,
+    /// A finding or a flaw blocks, or a paper is unfinished.
+    Blocked,
+    /// Some of what was given could not be used.
+    Wrong,
+}
+
+impl Ending {
+    /// Blocked or fine.
+    pub fn blocked_if(blocked: bool) -> Self {
+        if blocked { Self::Blocked } else { Self::Fine }
+    }
+}
 
 /// What came of an act.
 pub struct Answer {
@@ -19,14 +37,14 @@ pub struct Answer {
     pub json: Value,
     /// Sentences for standard error.
     pub notes: Vec<String>,
-    /// Whether something blocks.
-    pub blocked: bool,
+    /// How the program ends.
+    pub ending: Ending,
 }
 
 impl Answer {
     /// Makes an answer without sentences beside it.
     pub fn new(text: String, json: Value) -> Self {
-        Self { text, json, notes: Vec::new(), blocked: false }
+        Self { text, json, notes: Vec::new(), ending: Ending::Fine }
     }
 
     /// Makes an answer that is JSON for people and machines alike.
@@ -43,7 +61,11 @@ pub fn give(outcome: Result<Answer, DeskError>, as_json: bool) -> ExitCode {
                 aside(note);
             }
             let text = if as_json { format!("{:#}\n", answer.json) } else { answer.text };
-            let code = if answer.blocked { BLOCKED } else { 0 };
+            let code = match answer.ending {
+                Ending::Fine => 0,
+                Ending::Blocked => BLOCKED,
+                Ending::Wrong => WRONG,
+            };
             print(&text, code)
         }
         Err(error) => {

@@ -5,7 +5,7 @@ use std::path::PathBuf;
 use clap::builder::{PossibleValuesParser, TypedValueParser};
 use clap::{Args, Parser, Subcommand, ValueEnum};
 use evengap_case::LocalTime;
-use evengap_desk::{PageSize, PaperKind};
+use evengap_desk::{PageSize, PaperKind, PaperLanguage};
 
 /// Writes a knee operation down once, says what is missing, and makes the papers.
 ///
@@ -33,8 +33,13 @@ pub enum Verb {
         #[arg(long, value_name = "DIR")]
         to: PathBuf,
     },
-    /// Make a paper from a case file
+    /// Make a paper from a case file, or of several
     Paper(Paper),
+    /// Look at the templates of papers, and check one's own
+    Template {
+        #[command(subcommand)]
+        act: TemplateAct,
+    },
     /// Say what is missing or odd in a case file
     Review {
         /// Case file (JSON)
@@ -60,18 +65,29 @@ pub struct Paper {
     /// Which paper
     #[arg(value_parser = kind())]
     pub kind: PaperKind,
-    /// Case file (JSON)
-    pub case: PathBuf,
-    /// File to write, ending in .pdf, .md, .txt or .html; without it the paper is printed as Markdown
-    #[arg(long, value_name = "FILE")]
+    /// Case file (JSON); several need a folder, or one PDF for all
+    #[arg(required = true, value_name = "CASE")]
+    pub cases: Vec<PathBuf>,
+    /// File to write, ending in .pdf, .md, .txt or .html, or a folder for PDFs; without it the paper is printed as
+    /// Markdown
+    #[arg(long, value_name = "FILE|DIR")]
     pub to: Option<PathBuf>,
-    /// Size of the PDF's pages
+    /// Language of the paper; the discharge letter has all of them
+    #[arg(long, value_parser = language(), default_value = "en")]
+    pub language: PaperLanguage,
+    /// Size of the PDF's pages; a wallet card is for the component record
     #[arg(long, value_enum, default_value = "a4")]
     pub page: Page,
+    /// Own template (Markdown) in place of the built-in one; it is checked first
+    #[arg(long, value_name = "FILE.md")]
+    pub template: Option<PathBuf>,
+    /// What the paper `addendum` adds: { "text", "by", "at", "values": JSON merge patch on the case }
+    #[arg(long, value_name = "FILE.json")]
+    pub addendum: Option<PathBuf>,
     /// Who makes the paper
     #[arg(long, value_name = "NAME")]
     pub author: Option<String>,
-    /// Replace the file if it exists
+    /// Replace files that exist
     #[arg(long, requires = "to")]
     pub replace: bool,
 }
@@ -103,6 +119,7 @@ pub struct Scans {
 pub enum Page {
     A4,
     Letter,
+    Wallet,
 }
 
 impl From<Page> for PageSize {
@@ -110,8 +127,42 @@ impl From<Page> for PageSize {
         match page {
             Page::A4 => Self::A4,
             Page::Letter => Self::Letter,
+            Page::Wallet => Self::Wallet,
         }
     }
+}
+
+#[derive(Subcommand)]
+pub enum TemplateAct {
+    /// Check a template on every demonstration case; ends with 1 when it has flaws
+    Check {
+        /// Which paper it is for
+        #[arg(value_parser = kind())]
+        kind: PaperKind,
+        /// Template (Markdown)
+        file: PathBuf,
+        /// Language of the paper
+        #[arg(long, value_parser = language(), default_value = "en")]
+        language: PaperLanguage,
+    },
+    /// List every name that a template may use, with its meaning
+    Names {
+        /// Which paper it is for
+        #[arg(value_parser = kind())]
+        kind: PaperKind,
+        /// Case file (JSON) to take examples from
+        #[arg(long, value_name = "CASE")]
+        case: Option<PathBuf>,
+    },
+    /// Print the built-in template, to start one's own from
+    Show {
+        /// Which paper it is for
+        #[arg(value_parser = kind())]
+        kind: PaperKind,
+        /// Language of the paper
+        #[arg(long, value_parser = language(), default_value = "en")]
+        language: PaperLanguage,
+    },
 }
 
 #[derive(Subcommand)]
@@ -152,6 +203,13 @@ pub enum NotebookAct {
         /// Case identifier (UUID)
         id: String,
     },
+    /// Sign an entry as the notebook's writer; its operative note is kept as it is made now
+    Sign {
+        #[command(flatten)]
+        notebook: NotebookFile,
+        /// Case identifier (UUID)
+        id: String,
+    },
 }
 
 #[derive(Args)]
@@ -167,5 +225,14 @@ pub struct NotebookFile {
 fn kind() -> impl TypedValueParser<Value = PaperKind> {
     PossibleValuesParser::new(PaperKind::ALL.map(PaperKind::name)).try_map(|name| {
         PaperKind::ALL.into_iter().find(|kind| kind.name() == name).ok_or_else(|| format!("{name} is no paper"))
+    })
+}
+
+fn language() -> impl TypedValueParser<Value = PaperLanguage> {
+    PossibleValuesParser::new(PaperLanguage::ALL.map(PaperLanguage::code)).try_map(|code| {
+        PaperLanguage::ALL
+            .into_iter()
+            .find(|language| language.code() == code)
+            .ok_or_else(|| format!("{code} is no language of a paper"))
     })
 }

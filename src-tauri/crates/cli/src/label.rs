@@ -3,7 +3,7 @@
 use evengap_desk::{Desk, DeskError, Label, LabelScheme};
 use serde_json::json;
 
-use crate::answer::Answer;
+use crate::answer::{Answer, Ending};
 use crate::arguments::Scans;
 use crate::reckon::from_standard_input;
 
@@ -24,7 +24,7 @@ pub fn label(desk: &Desk, asked: &Scans, current_year: i32) -> Result<Answer, De
         return Err(DeskError::failed(why));
     }
     let notes = label.warnings.iter().map(|warning| warning.message.clone()).collect();
-    Ok(Answer { text: text(&label), json: json!(label), notes, blocked: false })
+    Ok(Answer { text: text(&label), json: json!(label), notes, ending: Ending::Fine })
 }
 
 fn text(label: &Label) -> String {

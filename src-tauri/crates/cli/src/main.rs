@@ -12,6 +12,7 @@ mod passphrase;
 mod reckon;
 mod review;
 mod sources;
+mod templates;
 
 use std::process::ExitCode;
 
@@ -34,10 +35,11 @@ fn main() -> ExitCode {
 }
 
 fn run(verb: Verb, now: LocalTime) -> Result<Answer, DeskError> {
-    let desk = Desk::new();
+    let mut desk = Desk::new();
     match verb {
-        Verb::Demo { to } => papers::demo(&desk, &to, now),
-        Verb::Paper(asked) => papers::paper(&desk, asked, now),
+        Verb::Demo { to } => papers::demo(&mut desk, &to, now),
+        Verb::Paper(asked) => papers::paper(&mut desk, asked, now),
+        Verb::Template { act } => templates::run(&desk, act, now),
         Verb::Review { case } => review::review(&desk, &case),
         Verb::Schema => Ok(Answer::of_json(desk.schema())),
         Verb::Reckon(asked) => reckon::reckon(&desk, asked),

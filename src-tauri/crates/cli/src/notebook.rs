@@ -1,12 +1,11 @@
-//! `notebook new`, `add`, `list`, `find` and `show`.
+//! `notebook new`, `add`, `list`, `find`, `show` and `sign`.
 
 use evengap_case::{CaseId, LocalTime};
-use evengap_desk::{CaseLine, Desk, DeskError};
+use evengap_desk::{CaseLine, Desk, DeskError, FileRead};
 use serde_json::json;
 
-use crate::answer::Answer;
+use crate::answer::{Answer, Ending};
 use crate::arguments::{NotebookAct, NotebookFile};
-use crate::papers::not_known;
 use crate::passphrase;
 
 /// Letters of a cell; the longest procedure and an identifier fit.
@@ -23,7 +22,7 @@ pub fn run(mut desk: Desk, act: NotebookAct, now: LocalTime, fresh: impl Fn() ->
         NotebookAct::Add { notebook, cases } => {
             // Every file is read before the notebook is touched.
             let read = cases.iter().map(|path| desk.case_from_file(path)).collect::<Result<Vec<_>, _>>()?;
-            let notes: Vec<String> = read.iter().filter_map(not_known).collect();
+            let notes: Vec<String> = read.iter().filter_map(FileRead::not_known).collect();
             let unknown: Vec<_> = read.iter().map(|file| json!({ "path": file.path, "keys": file.unknown })).collect();
             open(&mut desk, &notebook)?;
             let added = desk.cases_add(read.into_iter().map(|file| (file.case, fresh())).collect(), now)?;
@@ -31,7 +30,7 @@ pub fn run(mut desk: Desk, act: NotebookAct, now: LocalTime, fresh: impl Fn() ->
                 .iter()
                 .map(|one| if one.new { format!("{}\n", one.id) } else { format!("{} was there already\n", one.id) })
                 .collect();
-            Ok(Answer { text, json: json!({ "added": added, "unknown": unknown }), notes, blocked: false })
+            Ok(Answer { text, json: json!({ "added": added, "unknown": unknown }), notes, ending: Ending::Fine })
         }
         NotebookAct::List { notebook } => {
             open(&mut desk, &notebook)?;
@@ -46,7 +45,20 @@ pub fn run(mut desk: Desk, act: NotebookAct, now: LocalTime, fresh: impl Fn() ->
             let entry = desk.case_show(&id)?;
             Ok(Answer::new(entry.case.to_json(), json!(entry)))
         }
+        NotebookAct::Sign { notebook, id } => {
+            open(&mut desk, &notebook)?;
+            let seen = desk.case_show(&id)?.case.to_value();
+            let entry = desk.case_sign(seen, now).map_err(every_place)?;
+            let signed = entry.signed.as_ref().map(|signed| format!("Signed by {} on {}.\n", signed.by, signed.at));
+            Ok(Answer::new(signed.unwrap_or_default(), json!(entry)))
+        }
     }
+}
+
+/// Puts a line for each place under the sentence.
+fn every_place(error: DeskError) -> DeskError {
+    let places: String = error.places.iter().map(|place| format!("\n{}: {}", place.path, place.message)).collect();
+    DeskError { message: format!("{}{places}", error.message), ..error }
 }
 
 fn open(desk: &mut Desk, notebook: &NotebookFile) -> Result<(), DeskError> {

@@ -5,8 +5,7 @@ use std::path::Path;
 use evengap_desk::{Desk, DeskError, Finding, FindingKind};
 use serde_json::json;
 
-use crate::answer::Answer;
-use crate::papers::not_known;
+use crate::answer::{Answer, Ending};
 
 /// Says what a case file lacks.
 pub fn review(desk: &Desk, case: &Path) -> Result<Answer, DeskError> {
@@ -18,8 +17,8 @@ pub fn review(desk: &Desk, case: &Path) -> Result<Answer, DeskError> {
     };
     Ok(Answer {
         text,
-        notes: not_known(&read).into_iter().collect(),
-        blocked: findings.iter().any(|finding| finding.blocks),
+        notes: read.not_known().into_iter().collect(),
+        ending: Ending::blocked_if(findings.iter().any(|finding| finding.blocks)),
         json: json!({ "findings": findings, "unknown": read.unknown }),
     })
 }

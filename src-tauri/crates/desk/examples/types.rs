@@ -9,8 +9,9 @@ use std::path::{Path, PathBuf};
 
 use evengap_case::Case;
 use evengap_desk::{
-    Answer, Beside, CaseLine, DeskError, Drawn, Entry, Exported, Field, Finding, Limits, NotebookState, PageSize,
-    PaperFormat, PaperKind, PaperSettings, Preview, Reckoning, Saved, Scanned, SourceLine,
+    AddendumLine, Answer, BatchAsked, BatchProgress, BatchReport, Beside, CaseLine, DeskError, Drawn, Entry, Exported,
+    Field, Finding, Limits, NotebookState, PageSize, PaperFormat, PaperKind, PaperLanguage, PaperSettings, Preview,
+    Reckoning, Saved, Scanned, SourceLine, TemplateLine, TemplateText, TemplateVersion, Tried, ViewName,
 };
 use ts_rs::{Config, TS};
 
@@ -34,7 +35,17 @@ fn main() -> Result<(), Box<dyn Error>> {
     PaperKind::export_all(&config)?;
     PaperFormat::export_all(&config)?;
     PageSize::export_all(&config)?;
+    PaperLanguage::export_all(&config)?;
     PaperSettings::export_all(&config)?;
+    BatchAsked::export_all(&config)?;
+    BatchProgress::export_all(&config)?;
+    BatchReport::export_all(&config)?;
+    TemplateLine::export_all(&config)?;
+    TemplateText::export_all(&config)?;
+    TemplateVersion::export_all(&config)?;
+    Tried::export_all(&config)?;
+    ViewName::export_all(&config)?;
+    AddendumLine::export_all(&config)?;
     Reckoning::export_all(&config)?;
     Answer::export_all(&config)?;
     Limits::export_all(&config)?;

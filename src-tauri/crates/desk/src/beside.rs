@@ -39,7 +39,7 @@ impl Desk {
     pub fn case_drawings(&self, case: Value) -> Result<Vec<Drawn>, DeskError> {
         let case = evengap_case::read_value(case)?.case;
         let places = [("axis", "knee.alignment"), ("balance", "balance.final"), ("surfaces", "choice")];
-        let mut made = drawings::of(&case);
+        let mut made = drawings::of(&case, evengap_papers::Language::En);
         let drawn = places.into_iter().filter_map(|(name, at)| {
             let picture = made.remove(name)?;
             Some(Drawn { name: name.into(), at: at.into(), svg: drawing::svg(&picture), alt: picture.alt })

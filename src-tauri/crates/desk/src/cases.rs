@@ -2,13 +2,14 @@
 
 use std::path::{Path, PathBuf};
 
-use evengap_case::{Case, CaseId, LocalTime};
-use evengap_notebook::{Added, CaseLine, State};
+use evengap_case::{AddendumReading, Case, CaseId, LocalTime};
+use evengap_notebook::{Added, CaseLine, Signature, State};
 use evengap_review::{Circumstances, Finding};
 use serde::Serialize;
 use serde_json::Value;
 use ts_rs::TS;
 
+use crate::signing::identifier;
 use crate::{Desk, DeskError};
 
 /// An entry with how it stands in the notebook.
@@ -18,8 +19,12 @@ pub struct Entry {
     pub case: Case,
     /// Draft or signed.
     pub state: State,
+    /// Number of this version: 1 for a draft and for the signed entry that it becomes, 2 for the first addendum.
+    pub number: u32,
     /// When it was last saved, `YYYY-MM-DDTHH:MM`; `null` for one that was begun and not saved yet.
     pub saved_at: Option<String>,
+    /// Who signed it and when; `null` for a draft.
+    pub signed: Option<Signature>,
 }
 
 /// What a save answers.
@@ -38,6 +43,14 @@ pub struct FileRead {
     pub case: Case,
     /// Paths of the keys that are kept but not known.
     pub unknown: Vec<String>,
+}
+
+impl FileRead {
+    /// Says which keys were kept without being known, if there are any.
+    pub fn not_known(&self) -> Option<String> {
+        let names = self.unknown.join(", ");
+        (!names.is_empty()).then(|| format!("{}: kept, not known: {names}", self.path.display()))
+    }
 }
 
 /// What became of a case that was added to the notebook.
@@ -64,7 +77,7 @@ impl Desk {
     /// When no notebook is open.
     pub fn case_new(&self, id: CaseId, now: LocalTime) -> Result<Entry, DeskError> {
         self.open()?;
-        Ok(Entry { case: Case::new(id, now), state: State::Draft, saved_at: None })
+        Ok(Entry { case: Case::new(id, now), state: State::Draft, number: 1, saved_at: None, signed: None })
     }
 
     /// Shows an entry.
@@ -72,9 +85,14 @@ impl Desk {
     /// # Errors
     /// When no notebook is open, or it holds no such entry.
     pub fn case_show(&self, id: &str) -> Result<Entry, DeskError> {
-        let id: CaseId = id.parse().map_err(|error| DeskError::failed(format!("{error}.")))?;
-        let stored = self.open()?.show(id)?;
-        Ok(Entry { case: stored.case, state: stored.state, saved_at: Some(stored.saved_at) })
+        let stored = self.open()?.show(identifier(id)?)?;
+        Ok(Entry {
+            case: stored.case,
+            state: stored.state,
+            number: stored.number,
+            saved_at: Some(stored.saved_at),
+            signed: stored.signed,
+        })
     }
 
     /// Saves a draft: one committed transaction.
@@ -113,15 +131,18 @@ impl Desk {
     /// # Errors
     /// When the file cannot be read, or what it holds is no entry (`refused`); the sentences name the file.
     pub fn case_from_file(&self, path: &Path) -> Result<FileRead, DeskError> {
-        let named = |what: String| DeskError::failed(format!("{}: {what}", path.display()));
-        let bytes = std::fs::read(path).map_err(|error| unreadable(path, &error))?;
-        let text =
-            String::from_utf8(bytes).map_err(|_| named("this is not text in UTF-8; give a case file.".into()))?;
-        let reading = evengap_case::read(&text).map_err(|refusal| {
-            let error = DeskError::from(refusal);
-            DeskError { message: naming_each_line(path, &error.message), ..error }
-        })?;
+        let text = text_of(path, "a case file")?;
+        let reading = evengap_case::read(&text).map_err(|refusal| in_file(path, refusal))?;
         Ok(FileRead { path: path.to_owned(), case: reading.case, unknown: reading.unknown })
+    }
+
+    /// Reads the file of an addendum to an entry; keeps nothing.
+    ///
+    /// # Errors
+    /// When the file cannot be read, or what it holds is no addendum (`refused`); the sentences name the file.
+    pub fn addendum_from_file(&self, path: &Path, before: &Case) -> Result<AddendumReading, DeskError> {
+        let text = text_of(path, "an addendum file")?;
+        evengap_case::read_addendum(&text, before).map_err(|refusal| in_file(path, refusal))
     }
 
     /// Adds entries to the notebook, each with the identifier that it gets if it has none: all or none.
@@ -140,14 +161,26 @@ impl Desk {
     }
 }
 
-fn unreadable(path: &Path, error: &std::io::Error) -> DeskError {
+/// Reads a whole file as text; `wanted` names what it should be.
+pub(crate) fn text_of(path: &Path, wanted: &str) -> Result<String, DeskError> {
+    let bytes = std::fs::read(path).map_err(|error| unreadable(path, wanted, &error))?;
+    let not_text = |_| DeskError::failed(format!("{}: this is not text in UTF-8; give {wanted}.", path.display()));
+    String::from_utf8(bytes).map_err(not_text)
+}
+
+fn unreadable(path: &Path, wanted: &str, error: &std::io::Error) -> DeskError {
     let path_shown = path.display();
     DeskError::failed(match error.kind() {
         std::io::ErrorKind::NotFound => format!("There is no file {path_shown}. Check the name and the folder."),
-        std::io::ErrorKind::IsADirectory => format!("{path_shown} is a folder; give a case file in it."),
+        std::io::ErrorKind::IsADirectory => format!("{path_shown} is a folder; give {wanted} in it."),
         std::io::ErrorKind::PermissionDenied => format!("{path_shown} may not be read; allow reading it."),
         _ => format!("{path_shown} cannot be read: {error}."),
     })
+}
+
+fn in_file(path: &Path, refusal: evengap_case::Refusal) -> DeskError {
+    let error = DeskError::from(refusal);
+    DeskError { message: naming_each_line(path, &error.message), ..error }
 }
 
 fn naming_each_line(path: &Path, sentences: &str) -> String {

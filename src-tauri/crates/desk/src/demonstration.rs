@@ -2,11 +2,14 @@
 
 use std::path::Path;
 
-use evengap_case::{Case, CaseId, LocalTime};
-use evengap_notebook::{Notebook, Passphrase};
+use evengap_case::{AddendumReading, Case, CaseId, LocalTime};
+use evengap_notebook::{Notebook, Passphrase, State};
 use serde::Serialize;
 
-use crate::{Desk, DeskError, NotebookState, PageSize, PaperAsked, PaperFormat, PaperKind, files};
+use crate::{
+    Addendum, AddendumAsked, Desk, DeskError, ErrorCode, NotebookState, PageSize, PaperAsked, PaperFormat, PaperKind,
+    PaperLanguage, files,
+};
 
 /// Opens the demonstration, which holds invented people only. It protects nothing and is no secret.
 const PASSPHRASE: &str = "demonstration";
@@ -18,12 +21,23 @@ const FILE_NAME: &str = "demonstration.evengap";
 
 macro_rules! demo_cases {
     ($($name:literal),* $(,)?) => {
-        &[$(($name, include_str!(concat!("../../../../demo-cases/", $name, ".json")))),*]
+        &[$(DemoCase {
+            name: $name,
+            case: include_str!(concat!("../../../../demo-cases/", $name, ".json")),
+            addendum: include_str!(concat!("../../../../demo-cases/addenda/", $name, ".json")),
+        }),*]
     };
 }
 
-/// Every built-in case: the name of its file and what is in it.
-const CASES: &[(&str, &str)] = demo_cases![
+/// A built-in case: the name of its files and what is in them.
+struct DemoCase {
+    name: &'static str,
+    case: &'static str,
+    addendum: &'static str,
+}
+
+/// Every built-in case.
+const CASES: &[DemoCase] = demo_cases![
     "both-knees-left",
     "both-knees-right",
     "fracture-during-operation",
@@ -36,6 +50,15 @@ const CASES: &[(&str, &str)] = demo_cases![
     "whole-knee-cemented",
     "whole-knee-cementless",
 ];
+
+/// The cases that are signed in the demonstration notebook; whether their addendum is in it.
+const SIGNED: [(&str, bool); 2] = [("whole-knee-cemented", true), ("whole-knee-cementless", false)];
+
+/// When they were signed: after everything that is recorded in them, before every addendum.
+const SIGNED_AT: &str = "2026-11-03T17:30";
+
+/// Nobody could sign this one: its addendum is written all the same, and says that it is not finished.
+const UNSIGNED: &str = "half-filled-draft";
 
 /// One paper of the demonstration that was written.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize)]
@@ -52,7 +75,19 @@ impl Desk {
     /// # Errors
     /// When one of them is no entry, which the tests rule out.
     pub fn demo_cases(&self) -> Result<Vec<(&'static str, Case)>, DeskError> {
-        CASES.iter().map(|(name, json)| Ok((*name, evengap_case::read(json)?.case))).collect()
+        CASES.iter().map(|demo| Ok((demo.name, evengap_case::read(demo.case)?.case))).collect()
+    }
+
+    /// Gives each of the demonstration's cases with the addendum that belongs to it.
+    ///
+    /// # Errors
+    /// When one of them is none, which the tests rule out.
+    pub fn demo_addenda(&self) -> Result<Vec<(&'static str, AddendumReading)>, DeskError> {
+        let read = |demo: &DemoCase| {
+            let before = evengap_case::read(demo.case)?.case;
+            Ok((demo.name, evengap_case::read_addendum(demo.addendum, &before)?))
+        };
+        CASES.iter().map(read).collect()
     }
 
     /// Opens the demonstration notebook in a folder of the program's own, making it first where needed.
@@ -84,30 +119,65 @@ impl Desk {
         if !lacking.is_empty() {
             notebook.add_all(lacking, now)?;
         }
-        self.take(notebook)
+        self.take(notebook)?;
+        self.sign_demonstration()?;
+        self.notebook_current()?.ok_or_else(DeskError::not_open)
     }
 
-    /// Writes both papers of every demonstration case in every form, one folder per case.
+    /// Signs some of the cases, so that signed entries and an addendum can be looked at; those that somebody changed
+    /// stay as they are.
+    fn sign_demonstration(&mut self) -> Result<(), DeskError> {
+        for (name, case) in self.demo_cases()? {
+            let Some((_, added)) = SIGNED.iter().find(|(signed, _)| *signed == name) else { continue };
+            let stored = self.open()?.show(case.id)?;
+            if stored.state == State::Draft && stored.case == case {
+                match self.case_sign(case.to_value(), signed_at()?) {
+                    // Limits that somebody set in this notebook may stand against it; it opens all the same.
+                    Err(error) if error.code == ErrorCode::Refused => continue,
+                    signed => signed.map(drop)?,
+                }
+            }
+            let stored = self.open()?.show(case.id)?;
+            if *added && stored.state == State::Signed && stored.case == case && stored.number == 1 {
+                let addenda = self.demo_addenda()?;
+                if let Some((_, addendum)) = addenda.into_iter().find(|(of, _)| *of == name) {
+                    match self.case_addendum(addendum.case.to_value(), &addendum.text, stored.number, addendum.at) {
+                        // Somebody signed it at another time, or set limits that stand against it.
+                        Err(error) if error.code == ErrorCode::Refused => continue,
+                        added => added.map(drop)?,
+                    }
+                }
+            }
+        }
+        Ok(())
+    }
+
+    /// Writes every paper of every demonstration case in every language, sheet and form, one folder per case.
     ///
     /// Files of an earlier run are replaced.
     ///
     /// # Errors
     /// When the folder cannot be written.
-    pub fn demo_write(&self, dir: &Path, now: LocalTime) -> Result<Vec<DemoPaper>, DeskError> {
+    pub fn demo_write(&mut self, dir: &Path, now: LocalTime) -> Result<Vec<DemoPaper>, DeskError> {
         let mut written = Vec::new();
-        for (name, case) in self.demo_cases()? {
+        let cases = self.demo_cases()?.into_iter().zip(self.demo_addenda()?);
+        for ((name, case), (_, addendum)) in cases {
             let folder = dir.join(name);
             files::make_folder(&folder)?;
-            for kind in PaperKind::ALL {
+            for (kind, language, page) in every_paper() {
                 for format in PaperFormat::ALL {
+                    // A card differs from the sheet as pages only.
+                    if page == PageSize::Wallet && format != PaperFormat::Pdf {
+                        continue;
+                    }
                     let asked = PaperAsked {
-                        case: case.to_value(),
-                        kind,
-                        page: PageSize::A4,
+                        language,
+                        page,
                         author: Some(WRITER.to_owned()),
                         demonstration: true,
+                        ..demo_asked(name, kind, &case, &addendum)?
                     };
-                    let to = folder.join(format!("{}.{}", kind.name(), format.ending()));
+                    let to = folder.join(format!("{}.{}", file_name(kind, language, page), format.ending()));
                     let exported = self.paper_export(asked, format, &to, true, now)?;
                     written.push(DemoPaper { path: exported.path, unfinished: exported.unfinished });
                 }
@@ -115,4 +185,40 @@ impl Desk {
         }
         Ok(written)
     }
+}
+
+/// Every paper in every language that it has, and the component record also as a card.
+fn every_paper() -> Vec<(PaperKind, PaperLanguage, PageSize)> {
+    let mut every = Vec::new();
+    for kind in PaperKind::ALL {
+        every.extend(kind.languages().iter().map(|language| (kind, *language, PageSize::A4)));
+        if kind == PaperKind::ComponentRecord {
+            every.push((kind, PaperLanguage::En, PageSize::Wallet));
+        }
+    }
+    every
+}
+
+fn file_name(kind: PaperKind, language: PaperLanguage, page: PageSize) -> String {
+    match (language, page) {
+        (_, PageSize::Wallet) => format!("{}.{}", kind.name(), page.code()),
+        (PaperLanguage::En, _) => kind.name().to_owned(),
+        (language, _) => format!("{}.{}", kind.name(), language.code()),
+    }
+}
+
+/// The addendum is about the new version of the case; all other papers are about the case itself.
+fn demo_asked(name: &str, kind: PaperKind, case: &Case, addendum: &AddendumReading) -> Result<PaperAsked, DeskError> {
+    if kind != PaperKind::Addendum {
+        return Ok(PaperAsked::new(case.to_value(), kind));
+    }
+    let AddendumReading { text, by, at, case: new, .. } = addendum.clone();
+    let given = Addendum { number: 1, text, by, at, before: case.clone() };
+    let signed = if name == UNSIGNED { None } else { Some(signed_at()?) };
+    let invented = AddendumAsked::Invented(Box::new(given), signed);
+    Ok(PaperAsked { addendum: Some(invented), ..PaperAsked::new(new.to_value(), kind) })
+}
+
+fn signed_at() -> Result<LocalTime, DeskError> {
+    SIGNED_AT.parse().map_err(|error| DeskError::failed(format!("{error}.")))
 }

@@ -54,7 +54,12 @@ impl From<NotebookError> for DeskError {
         let code = match error {
             NotebookError::WrongPassphrase(_) => ErrorCode::WrongPassphrase,
             NotebookError::Exists(_) | NotebookError::CaseExists(_) => ErrorCode::Exists,
-            NotebookError::Signed(_) | NotebookError::NoIdentifier => ErrorCode::Refused,
+            NotebookError::Signed(_)
+            | NotebookError::NotSigned(_)
+            | NotebookError::ChangedMeanwhile(_)
+            | NotebookError::NoAddendumText
+            | NotebookError::AddendumTooEarly { .. }
+            | NotebookError::NoIdentifier => ErrorCode::Refused,
             _ => ErrorCode::Failed,
         };
         Self::new(code, error.to_string())

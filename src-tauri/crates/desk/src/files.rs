@@ -42,12 +42,16 @@ pub(crate) fn fit_for_a_name(text: &str) -> String {
     name.chars().take(40).collect::<String>().trim_end().to_owned()
 }
 
-fn told(error: &io::Error, to: &Path, folder: &Path) -> DeskError {
-    let (to, folder) = (to.display(), folder.display());
+/// Says that a file is in the way.
+pub(crate) fn exists(to: &Path) -> DeskError {
+    let to = to.display();
+    DeskError::new(ErrorCode::Exists, format!("{to} exists already. Replace it, or choose another name."))
+}
+
+fn told(error: &io::Error, path: &Path, folder: &Path) -> DeskError {
+    let (to, folder) = (path.display(), folder.display());
     match error.kind() {
-        ErrorKind::AlreadyExists => {
-            DeskError::new(ErrorCode::Exists, format!("{to} exists already. Replace it, or choose another name."))
-        }
+        ErrorKind::AlreadyExists => exists(path),
         ErrorKind::NotFound => {
             DeskError::failed(format!("The folder {folder} does not exist. Make it first, or choose another."))
         }

@@ -11,9 +11,12 @@ mod files;
 mod labels;
 mod notebooks;
 mod papers;
+mod reading;
 mod reckonings;
 mod scans;
 mod settings;
+mod signing;
+mod templates;
 
 pub use beside::Drawn;
 pub use cases::{Addition, Entry, FileRead, Saved};
@@ -21,14 +24,21 @@ pub use demonstration::DemoPaper;
 pub use errors::{DeskError, ErrorCode};
 pub use evengap_case::dictionary::Field;
 pub use evengap_label::{Label, LabelDate, Scheme as LabelScheme};
-pub use evengap_notebook::{CaseLine, State};
-pub use evengap_papers::{DateFormat, Kind as PaperKind, PaperSettings};
+pub use evengap_notebook::{CaseLine, Signature, State};
+pub use evengap_papers::template::{Flaw, ViewName};
+pub use evengap_papers::{
+    Addendum, DateFormat, Kind as PaperKind, Language as PaperLanguage, OwnTemplate, PaperSettings,
+};
 pub use evengap_reckon::{Answer, Input, Limits, Reckoning, SourceKind};
 pub use evengap_review::{Beside, Finding, FindingKind};
 pub use notebooks::NotebookState;
-pub use papers::{Exported, PageSize, PaperAsked, PaperFormat, Preview, Printed};
+pub use papers::batch::{Batch, BatchAsked, BatchFailed, BatchOf, BatchProgress, BatchReport, BatchTo, BatchWritten};
+pub use papers::{AddendumAsked, Exported, PageSize, PaperAsked, PaperFormat, Preview, Printed};
+pub use reading::{CostlySentence, Reading, ReadingFormula, ReadingLimits};
 pub use reckonings::SourceLine;
 pub use scans::Scanned;
+pub use signing::AddendumLine;
+pub use templates::{TemplateLine, TemplateText, TemplateVersion, Tried};
 
 use std::sync::OnceLock;
 

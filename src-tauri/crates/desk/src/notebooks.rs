@@ -62,6 +62,7 @@ impl Desk {
     /// None at present; the answer has the shape of the other acts.
     pub fn notebook_close(&mut self) -> Result<Option<NotebookState>, DeskError> {
         self.notebook = None;
+        self.forget_names();
         Ok(None)
     }
 
@@ -73,7 +74,15 @@ impl Desk {
     pub(crate) fn take(&mut self, notebook: Notebook) -> Result<NotebookState, DeskError> {
         let state = state(&notebook)?;
         self.notebook = Some(notebook);
+        self.forget_names();
         Ok(state)
+    }
+
+    /// Lets go of the words that were set for papers of the notebook before: there are names among them.
+    fn forget_names(&self) {
+        if let Some(fonts) = self.fonts.get() {
+            fonts.forget();
+        }
     }
 }
 

@@ -92,3 +92,26 @@ fn unknown_keys_come_back() {
     let shown = bench.run(&["notebook", "show", "knees.evengap", run.out.trim()]).expect(0).json();
     assert_eq!(shown["patient"]["shoe_size"], json!([38.5, null, { "left": "ß" }]), "and kept");
 }
+
+#[test]
+fn signing_from_the_terminal() {
+    let bench = with_demo_cases();
+    let case = demo_case("medial-part.json");
+    let id = bench.run(&["review", &case, "--json"]).expect(0);
+    assert!(!id.out.contains("\"blocks\": true"), "nothing stands against this one");
+    let list = bench.run(&["notebook", "find", "knees.evengap", "Nguyễn", "--json"]).expect(0).json();
+    let id = list["cases"][0]["id"].as_str().unwrap().to_owned();
+    let sign = ["notebook", "sign", "knees.evengap", &id];
+    let run = bench.run(&sign).expect(0);
+    assert_eq!(run.out, "Signed by Ms Orla Quill on 2026-06-30T08:00.\n", "who and when");
+    let again = bench.run(&sign).expect(2);
+    assert!(again.err.contains("is signed and never changes"), "only once: {}", again.err);
+    let shown = bench.run(&["notebook", "show", "knees.evengap", &id, "--json"]).expect(0).json();
+    assert_eq!((&shown["state"], &shown["signed"]["by"]), (&"signed".into(), &"Ms Orla Quill".into()));
+
+    bench.case("case.json", |_| {});
+    let draft = bench.run(&["notebook", "add", "knees.evengap", "case.json"]).expect(0).out;
+    let run = bench.run(&["notebook", "sign", "knees.evengap", draft.trim()]).expect(2);
+    assert!(run.err.starts_with("The entry cannot be signed yet; "), "{}", run.err);
+    assert!(run.err.lines().count() > 3, "and every place: {}", run.err);
+}

@@ -24,7 +24,7 @@ fn help_and_version_are_results() {
     let bench = Bench::new();
     let help = bench.run(&["--help"]).expect(0);
     assert!(help.out.contains("Usage: evengap") && help.err.is_empty(), "on standard output: {help:?}");
-    for verb in ["demo", "paper", "review", "schema", "reckon", "sources", "label", "notebook"] {
+    for verb in ["demo", "paper", "template", "review", "schema", "reckon", "sources", "label", "notebook"] {
         assert!(help.out.contains(verb), "help names {verb}");
     }
     assert!(bench.run(&["--version"]).expect(0).out.starts_with("evengap "), "name and version");

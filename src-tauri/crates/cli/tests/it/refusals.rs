@@ -108,6 +108,49 @@ fn papers_over_other_files() {
     check(&bench, &["demo", "--to", "case.json"], DEMO_IN_A_FILE);
 }
 
+#[test]
+fn papers_that_do_not_exist_so() {
+    let bench = Bench::new();
+    bench.case("case.json", |_| {});
+    bench.write("addendum.json", r#"{ "text": "", "by": "Ms A", "at": "noon" }"#);
+    let addendum = ["--addendum", "addendum.json"];
+    for (arguments, sentence) in [
+        (
+            ["operative-note", "case.json", "--language", "de"].as_slice(),
+            "The operative note cannot be written in Deutsch; it is written in English.",
+        ),
+        (
+            &["discharge-letter", "case.json", "--page", "wallet"],
+            "The discharge letter does not fit a wallet card; only the component record does. Choose A4 or Letter.",
+        ),
+        (&["addendum", "case.json"], "Give what the addendum adds: --addendum FILE.json."),
+        (&["addendum", "case.json", "case.json"], "An addendum belongs to one case; give one CASE."),
+        (
+            &["operative-note", "case.json", addendum[0], addendum[1]],
+            "--addendum is for the paper addendum; leave it out, or ask for that paper.",
+        ),
+        (
+            &["addendum", "case.json", addendum[0], addendum[1]],
+            "addendum.json: text: Say here what is added and why.\naddendum.json: at: “noon” is not a date and time; write \
+             it as YYYY-MM-DDTHH:MM, such as 2026-03-04T08:30.",
+        ),
+        (
+            &["operative-note", "case.json", "case.json"],
+            "Several cases need --to: a folder, or one file that ends in .pdf.",
+        ),
+        (
+            &["operative-note", "case.json", "case.json", "--to", "notes.txt"],
+            "notes.txt: several papers in one file are a PDF; choose a name that ends in .pdf, or a folder.",
+        ),
+        (
+            &["operative-note", "case.json", "--template", "none.md"],
+            "There is no file none.md. Check the name and the folder.",
+        ),
+    ] {
+        check(&bench, &[&["paper"], arguments].concat(), sentence);
+    }
+}
+
 const DEMO_IN_A_FILE: &str = "case.json/both-knees-left cannot be a folder, because a file of that name is in the way; \
                               choose another.";
 
@@ -164,8 +207,10 @@ fn notebooks() {
 fn bad_use() {
     let bench = Bench::new();
     for (arguments, said) in [
-        (["paper", "sonnet", "case.json"].as_slice(), "[possible values: operative-note, discharge-letter]"),
-        (&["paper", "operative-note", "case.json", "--page", "a5"], "[possible values: a4, letter]"),
+        (["paper", "sonnet", "case.json"].as_slice(), "[possible values: operative-note, discharge-letter, "),
+        (&["paper", "operative-note", "case.json", "--page", "a5"], "[possible values: a4, letter, wallet]"),
+        (&["paper", "operative-note", "case.json", "--language", "fr"], "[possible values: en, de, es]"),
+        (&["template", "check", "operative-note"], "<FILE>"),
         (&["notebook", "list", "knees.evengap", "--passphrase", "sesame"], "unexpected argument '--passphrase'"),
         (&["review"], "<CASE>"),
         (&["advise"], "unrecognized subcommand 'advise'"),

@@ -1,6 +1,6 @@
 //! A folder, a clock that stands still, and an entry.
 
-use evengap_case::{CaseId, LocalTime};
+use evengap_case::{Case, CaseId, LocalTime};
 use evengap_desk::{Desk, DeskError, ErrorCode};
 use serde_json::{Value, json};
 use tempfile::TempDir;
@@ -46,3 +46,12 @@ pub fn refused<T>(outcome: Result<T, DeskError>, code: ErrorCode) -> String {
     assert_eq!(error.code, code, "{}", error.message);
     error.message
 }
+
+/// A demonstration case that nothing stands against.
+pub fn finished() -> Case {
+    let (_, case) = Desk::new().demo_cases().unwrap().into_iter().find(|(name, _)| *name == FINISHED).unwrap();
+    case
+}
+
+/// The demonstration case that is signed in these tests.
+pub const FINISHED: &str = "medial-part";

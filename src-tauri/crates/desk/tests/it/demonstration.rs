@@ -3,7 +3,7 @@
 use std::collections::BTreeSet;
 use std::path::Path;
 
-use evengap_desk::{Desk, PageSize, PaperAsked, PaperKind};
+use evengap_desk::{Desk, PaperAsked, PaperFormat, PaperKind, State};
 
 use crate::bench::{at, folder};
 
@@ -15,6 +15,8 @@ fn the_list_is_the_folder() {
         .filter_map(|entry| entry.unwrap().file_name().to_str()?.strip_suffix(".json").map(str::to_owned))
         .collect();
     let cases = Desk::new().demo_cases().unwrap();
+    let addenda: Vec<&str> = Desk::new().demo_addenda().unwrap().into_iter().map(|(name, _)| name).collect();
+    assert_eq!(addenda, cases.iter().map(|(name, _)| *name).collect::<Vec<_>>(), "and an addendum to each");
     let listed: BTreeSet<String> = cases.iter().map(|(name, _)| (*name).to_owned()).collect();
     assert_eq!(listed, files, "every file of demo-cases is built in");
     let ids: BTreeSet<_> = cases.iter().map(|(_, case)| case.id).collect();
@@ -40,6 +42,33 @@ fn it_opens_and_opens_again() {
 }
 
 #[test]
+fn signed_entries_can_be_looked_at() {
+    let folder = folder();
+    let mut desk = Desk::new();
+    desk.notebook_open_demonstration(folder.path(), at("08:00")).unwrap();
+    let signed = |desk: &Desk| {
+        let lines = desk.cases_find("").unwrap().into_iter().filter(|line| line.state == State::Signed);
+        lines.map(|line| (desk.case_addenda(&line.id).unwrap().len(), line.id)).collect::<Vec<_>>()
+    };
+    let first = signed(&desk);
+    let addenda: Vec<_> = first.iter().map(|(addenda, _)| *addenda).collect();
+    assert!(addenda.contains(&0) && addenda.contains(&1), "with and without addendum: {addenda:?}");
+    let shown = desk.case_show(&first[0].1).unwrap();
+    let asked = || PaperAsked::new(shown.case.to_value(), PaperKind::OperativeNote);
+    let note = desk.paper_print(asked(), PaperFormat::Pdf, at("09:00")).unwrap().bytes;
+    desk.notebook_open_demonstration(folder.path(), at("10:00")).unwrap();
+    assert_eq!(signed(&desk), first, "opening it again adds nothing");
+    let again = desk.paper_print(asked(), PaperFormat::Pdf, at("11:00")).unwrap().bytes;
+    assert!(again == note, "the note is the one that was kept");
+    let elsewhere = crate::bench::folder();
+    desk.notebook_open_demonstration(elsewhere.path(), at("12:00")).unwrap();
+    assert!(
+        desk.paper_print(asked(), PaperFormat::Pdf, at("12:00")).unwrap().bytes == note,
+        "invented times make the same paper everywhere"
+    );
+}
+
+#[test]
 fn no_patient_can_be_read_in_its_file() {
     let folder = folder();
     let mut desk = Desk::new();
@@ -59,13 +88,7 @@ fn its_papers_say_what_they_are() {
     let mut desk = Desk::new();
     desk.notebook_open_demonstration(folder.path(), at("08:00")).unwrap();
     let (_, case) = desk.demo_cases().unwrap().swap_remove(0);
-    let asked = PaperAsked {
-        case: case.to_value(),
-        kind: PaperKind::OperativeNote,
-        page: PageSize::A4,
-        author: None,
-        demonstration: false,
-    };
+    let asked = PaperAsked::new(case.to_value(), PaperKind::OperativeNote);
     let preview = desk.paper_preview(asked.clone(), at("08:00")).unwrap();
     assert!(preview.html.contains("invented patient"), "a paper from the demonstration cannot hide it");
     let preview = Desk::new().paper_preview(asked, at("08:00")).unwrap();
@@ -75,14 +98,26 @@ fn its_papers_say_what_they_are() {
 #[test]
 fn every_paper_in_every_form() {
     let folder = folder();
-    let desk = Desk::new();
+    let mut desk = Desk::new();
     let written = desk.demo_write(folder.path(), at("08:00")).unwrap();
-    assert_eq!(written.len(), desk.demo_cases().unwrap().len() * 8, "two papers in four forms for each case");
+    // Seven papers with the letter's two other languages, in four forms, and the component record as a card.
+    assert_eq!(written.len(), desk.demo_cases().unwrap().len() * (7 * 4 + 1), "every paper of each case");
+    let names: BTreeSet<_> = written.iter().map(|paper| &paper.path).collect();
+    assert_eq!(names.len(), written.len(), "each in a file of its own");
     for paper in &written {
         let bytes = std::fs::read(&paper.path).unwrap();
+        let addendum = paper.path.contains("addendum");
+        // The draft could not be signed, so there is nothing that its addendum adds to.
+        let open = paper.path.contains("half-filled-draft");
+        assert!(!addendum || paper.unfinished.is_empty() != open, "{}: {:?}", paper.path, paper.unfinished);
         assert!(bytes.len() > 500, "{} holds something", paper.path);
         if paper.path.ends_with(".txt") {
-            assert!(String::from_utf8(bytes).unwrap().contains("invented patient"), "{} says so", paper.path);
+            let says = match paper.path.rsplit('.').nth(1) {
+                Some("de") => "erfundene Person",
+                Some("es") => "persona inventada",
+                _ => "invented patient",
+            };
+            assert!(String::from_utf8(bytes).unwrap().contains(says), "{} says so", paper.path);
         }
     }
 }

@@ -1,13 +1,11 @@
 //! Settings of the papers: kept in the notebook, seen on the papers, refused when they cannot be right.
 
-use evengap_desk::{DateFormat, Desk, ErrorCode, PageSize, PaperAsked, PaperKind, PaperSettings};
+use evengap_desk::{DateFormat, Desk, ErrorCode, PaperAsked, PaperKind, PaperSettings};
 
 use crate::bench::{at, desk_in, entry, folder};
 
 fn letter(desk: &Desk) -> String {
-    let case = entry(1, "Threlkeld");
-    let asked =
-        PaperAsked { case, kind: PaperKind::DischargeLetter, page: PageSize::A4, author: None, demonstration: false };
+    let asked = PaperAsked::new(entry(1, "Threlkeld"), PaperKind::DischargeLetter);
     desk.paper_preview(asked, at("08:00")).unwrap().html
 }
 
@@ -17,7 +15,12 @@ fn settings_are_kept_and_reach_the_papers() {
     let mut desk = desk_in(&folder);
     assert_eq!(desk.paper_settings().unwrap(), PaperSettings::default(), "a new notebook has the shipped settings");
     assert!(letter(&desk).contains("telephone 112"), "the shipped number is on the letter");
-    let own = PaperSettings { date_format: DateFormat::YearMonthDay, emergency_number: " 999 ".into(), fever_c: 38.5 };
+    let own = PaperSettings {
+        date_format: DateFormat::YearMonthDay,
+        emergency_number: " 999 ".into(),
+        fever_c: 38.5,
+        ..PaperSettings::default()
+    };
     desk.paper_settings_save(own).unwrap();
     let path = desk.notebook_current().unwrap().unwrap().path;
     let mut other = Desk::new();
