@@ -4,6 +4,8 @@ import type { Desk } from "../src/bridge/desk";
 import { troubleOf } from "../src/bridge/trouble";
 import { type Answers, answerAt } from "../src/entry/paths";
 import { nameOf, wordsAt } from "../src/entry/words";
+import type { AddendumLine } from "../src/types/AddendumLine";
+import type { BatchReport } from "../src/types/BatchReport";
 import type { Case } from "../src/types/Case";
 import type { CaseLine } from "../src/types/CaseLine";
 import type { Entry } from "../src/types/Entry";
@@ -12,6 +14,7 @@ import type { PaperSettings } from "../src/types/PaperSettings";
 import { shippedLimits } from "./limits";
 import { drawings, findings, reckonings, scanned } from "./margin";
 import { miniature } from "./miniature";
+import { names, reading, Shelf } from "./templates";
 
 export type * from "../src/bridge/desk";
 export { troubleOf };
@@ -23,17 +26,20 @@ const demonstration: NotebookState = { path: "demonstration.evengap", demonstrat
 const kept = new Map<string, Entry>();
 let open: NotebookState | null = null;
 let made = 0;
+let addenda = new Map<string, AddendumLine[]>();
+let shelf = new Shelf(NOW);
+let stopped = false;
 let settings: PaperSettings = shipped();
 let separators: string[] = [];
 let limits = shippedLimits();
 
 function shipped(): PaperSettings {
-  return { date_format: "day_month_in_words", emergency_number: "112", fever_c: 38 };
+  return { date_format: "day_month_in_words", emergency_number: "112", fever_c: 38, confirmed_translations: [] };
 }
 
 function keep(answers: Answers): Entry {
   const id = `00000000-0000-4000-8000-${String(++made).padStart(12, "0")}`;
-  const entry: Entry = { case: { ...answers, id } as unknown as Case, state: "draft", saved_at: NOW };
+  const entry: Entry = { case: { ...answers, id } as unknown as Case, state: "draft", number: 1, saved_at: NOW, signed: null };
   kept.set(id, entry);
   return structuredClone(entry);
 }
@@ -46,6 +52,8 @@ export function reset(): void {
   settings = shipped();
   separators = [];
   limits = shippedLimits();
+  addenda = new Map();
+  shelf = new Shelf(NOW);
   keep({
     patient: { family_name: "Ødegård", given_name: "Sunniva", hospital_number: "D-1001", birth_date: "1951-07-19" },
     setting: { operation_date: "2026-03-02" },
@@ -76,6 +84,20 @@ function escaped(text: string): string {
   return text.replace(/[&<>]/g, (letter) => `&#${letter.charCodeAt(0)};`);
 }
 
+function failed(message: string) {
+  return { code: "failed", message, places: [] };
+}
+
+function found(id: string): Entry {
+  const entry = kept.get(id);
+  if (!entry) throw failed("There is no such case.");
+  return entry;
+}
+
+function unfinished(entry: Case): string[] {
+  return answerAt(entry as unknown as Answers, "knee.side") === undefined ? ["The side is not recorded."] : [];
+}
+
 const notOpen = { code: "not_open", message: "No notebook is open.", places: [] };
 
 export const desk: Desk = {
@@ -97,30 +119,74 @@ export const desk: Desk = {
     return [...kept.values()].filter((entry) => JSON.stringify(entry).toLowerCase().includes(text.toLowerCase())).map(line);
   },
   caseNew: async () => keep({}),
-  caseShow: async (id) => {
-    const found = kept.get(id);
-    if (!found) throw { code: "failed", message: "There is no such case.", places: [] };
-    return structuredClone(found);
-  },
+  caseShow: async (id) => structuredClone(found(id)),
   caseSave: async (entry) => {
-    kept.set(entry.id, { case: structuredClone(entry), state: "draft", saved_at: NOW });
+    if (found(entry.id).state === "signed") throw failed("This entry is signed.");
+    kept.set(entry.id, { case: structuredClone(entry), state: "draft", number: 1, saved_at: NOW, signed: null });
     return { saved_at: NOW };
   },
+  caseSign: async ({ id }) => {
+    const { case: held } = found(id);
+    const blocks = findings(held as unknown as Answers).filter((each) => each.blocks);
+    const places = blocks.map(({ paths, message }) => ({ path: paths[0] ?? "", message }));
+    if (places.length > 0) throw { code: "refused", message: "The entry is not complete.", places };
+    kept.set(id, { case: held, state: "signed", number: 1, saved_at: NOW, signed: { by: open?.writer ?? "", at: NOW } });
+    return structuredClone(found(id));
+  },
+  caseAddendum: async (entry, text, basedOn) => {
+    const before = found(entry.id);
+    if (before.number !== basedOn) throw failed("This entry was changed meanwhile.");
+    if (before.state !== "signed") throw failed("Only a signed entry has addenda.");
+    const there = addenda.get(entry.id) ?? [];
+    addenda.set(entry.id, [...there, { number: there.length + 1, by: open?.writer ?? "", at: NOW, text }]);
+    kept.set(entry.id, { ...before, number: before.number + 1, case: structuredClone(entry) });
+    return structuredClone(found(entry.id));
+  },
+  caseAddenda: async (id) => structuredClone(addenda.get(id) ?? []),
   caseReview: async (entry) => findings(entry as unknown as Answers),
   caseReckonings: async (entry) => reckonings(entry as unknown as Answers),
   caseDrawings: async (entry) => drawings(entry as unknown as Answers),
   scanRead: async (entry, scan) => scanned(entry as unknown as Answers, scan),
   pictureRead: async (entry, picture) => [scanned(entry as unknown as Answers, new TextDecoder().decode(picture))],
-  paperPreview: async (entry, kind) => {
-    const { id: _, ...answers } = entry;
-    const unfinished = answerAt(entry as unknown as Answers, "knee.side") === undefined ? ["The side is not recorded."] : [];
-    return { html: `<h1>${kind}</h1><p>${escaped(JSON.stringify(answers))}</p>`, unfinished };
+  paperPreview: async (entry, { kind, language, page, addendum }) => {
+    const { id, ...answers } = entry;
+    const added = addendum === null ? undefined : addenda.get(id)?.find(({ number }) => number === addendum);
+    const { name, version } = shelf.show(kind, language);
+    return {
+      html: `<h1 lang="${language}">${kind} ${page}</h1>${added ? `<p>${escaped(added.text)}</p>` : ""}<p>${escaped(JSON.stringify(answers))}</p>`,
+      unfinished: unfinished(entry),
+      reading: kind === "discharge-letter" && language === "en" ? reading(JSON.stringify(answers)) : null,
+      template: `${name}, version ${version}`,
+      warnings: [],
+    };
   },
-  paperSuggestPath: async (_entry, kind, format) => `~/Documents/${kind}.${format}`,
+  paperSuggestPath: async (_entry, { kind }, format) => `~/Documents/${kind}.${format}`,
   paperExport: async ({ to, replace }) => {
     if (to.includes("taken") && !replace) throw { code: "exists", message: "The file exists.", places: [] };
-    return { path: to };
+    return { path: to, unfinished: [], warnings: [], reading: null };
   },
+  papersBatch: async ({ ids, kinds, to, replace }, onprogress) => {
+    if ("file" in to && to.file.includes("taken") && !replace) throw { code: "exists", message: "The file exists.", places: [] };
+    stopped = false;
+    const report: BatchReport = { written: [], failed: [], warnings: [], cancelled: false };
+    for (const [done, id] of ids.entries()) {
+      onprogress(done, ids.length);
+      await new Promise((go) => setTimeout(go, 20));
+      if (stopped) return { ...report, cancelled: true };
+      const { case: held } = found(id);
+      if (nameOf(held as unknown as Answers) === "") report.failed.push({ id, message: "The patient is not recorded." });
+      else for (const kind of kinds) report.written.push({ id, kind, path: "file" in to ? to.file : `${to.folder}/${kind}-${id.slice(-2)}.pdf`, unfinished: unfinished(held) });
+    }
+    return report;
+  },
+  papersBatchCancel: async () => void (stopped = true),
+  templates: async () => shelf.lines(),
+  templateShow: async (kind, language) => shelf.show(kind, language),
+  templateTry: async (entry, _kind, language, source) => shelf.try(entry as unknown as Answers, language, source),
+  templateSave: async (kind, language, name, source) => shelf.save(kind, language, name, source),
+  templateHistory: async (kind, language) => shelf.history(kind, language),
+  templateRestore: async (kind, language, version) => shelf.restore(kind, language, version),
+  templateNames: async (entry) => names(entry as unknown as Answers),
   paperSettings: async () => ({ ...settings }),
   paperSettingsSave: async (asked) => {
     if (!/\d\d/.test(asked.emergency_number)) throw { code: "failed", message: "Emergency number: write a number.", places: [] };

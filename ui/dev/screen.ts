@@ -54,3 +54,17 @@ export async function saved(path: string, expected: unknown) {
     expect(answerAt(held as unknown as Answers, path)).toEqual(expected);
   }, 3000);
 }
+
+/** Waits until what this id names holds these words. */
+export async function says(id: string, words: string) {
+  await vi.waitFor(() => {
+    flushSync();
+    expect(find(id)?.textContent).toContain(words);
+  });
+}
+
+/** Presses a key where the focus is. */
+export function press(key: string, more: KeyboardEventInit = {}) {
+  (document.activeElement ?? document.body).dispatchEvent(new KeyboardEvent("keydown", { key, bubbles: true, cancelable: true, ...more }));
+  flushSync();
+}

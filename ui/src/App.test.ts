@@ -3,7 +3,7 @@ import { flushSync } from "svelte";
 import { beforeEach, describe, expect, it, vi } from "vitest";
 import { desk } from "../dev/bridge";
 import { miniature } from "../dev/miniature";
-import { box, click, eachInItsOwnWindow, find, saved, type } from "../dev/screen";
+import { box, click, eachInItsOwnWindow, find, press, saved, type } from "../dev/screen";
 import { below, itemOf } from "./entry/paths";
 import type { Field } from "./types/Field";
 
@@ -31,11 +31,6 @@ describe("the list", () => {
 });
 
 describe("the keyboard", () => {
-  const press = (key: string, more: KeyboardEventInit = {}) => {
-    (document.activeElement ?? document.body).dispatchEvent(new KeyboardEvent("keydown", { key, bubbles: true, cancelable: true, ...more }));
-    flushSync();
-  };
-
   it("goes from the search through the rows and back", async () => {
     await box("case-row-00000000-0000-4000-8000-000000000001");
     (await box("search")).focus();
@@ -92,7 +87,7 @@ describe("the settings of the papers", () => {
     await click("settings-date-year_month_day");
     await click("settings-save");
     await box("settings-saved");
-    expect(await desk.paperSettings()).toEqual({ date_format: "year_month_day", emergency_number: "999", fever_c: 38.5 });
+    expect(await desk.paperSettings()).toEqual({ date_format: "year_month_day", emergency_number: "999", fever_c: 38.5, confirmed_translations: [] });
   });
 });
 

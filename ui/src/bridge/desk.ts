@@ -1,9 +1,13 @@
 // What the window asks of the program: one function per act of the desk, nothing else.
+import type { AddendumLine } from "../types/AddendumLine";
+import type { BatchAsked } from "../types/BatchAsked";
+import type { BatchReport } from "../types/BatchReport";
 import type { Beside } from "../types/Beside";
 import type { Case } from "../types/Case";
 import type { CaseLine } from "../types/CaseLine";
 import type { Drawn } from "../types/Drawn";
 import type { Entry } from "../types/Entry";
+import type { Exported } from "../types/Exported";
 import type { Field } from "../types/Field";
 import type { Finding } from "../types/Finding";
 import type { LimitRow } from "../types/LimitRow";
@@ -12,20 +16,22 @@ import type { NotebookState } from "../types/NotebookState";
 import type { PageSize } from "../types/PageSize";
 import type { PaperFormat } from "../types/PaperFormat";
 import type { PaperKind } from "../types/PaperKind";
+import type { PaperLanguage } from "../types/PaperLanguage";
 import type { PaperSettings } from "../types/PaperSettings";
 import type { Preview } from "../types/Preview";
 import type { Scanned } from "../types/Scanned";
+import type { TemplateLine } from "../types/TemplateLine";
+import type { TemplateText } from "../types/TemplateText";
+import type { TemplateVersion } from "../types/TemplateVersion";
+import type { Tried } from "../types/Tried";
+import type { ViewName } from "../types/ViewName";
 
-export type { PageSize, PaperFormat, PaperKind };
+export type { PageSize, PaperFormat, PaperKind, PaperLanguage };
 
-export type Export = {
-  case: Case;
-  kind: PaperKind;
-  format: PaperFormat;
-  page: PageSize;
-  to: string;
-  replace: boolean;
-};
+/** Which paper of an entry; `addendum` is the number of the addendum whose page is asked for. */
+export type PaperChoice = { kind: PaperKind; language: PaperLanguage; page: PageSize; addendum: number | null };
+
+export type Export = PaperChoice & { case: Case; format: PaperFormat; to: string; replace: boolean };
 
 /** The limits of the open notebook, those that are shipped, and what each of the plain ones limits. */
 export type LimitsShown = { limits: Limits; shipped: Limits; rows: LimitRow[] };
@@ -42,14 +48,31 @@ export interface Desk {
   caseNew(): Promise<Entry>;
   caseShow(id: string): Promise<Entry>;
   caseSave(entry: Case): Promise<{ saved_at: string }>;
+  /** Signs an entry as it is given; refused where something else is stored. */
+  caseSign(entry: Case): Promise<Entry>;
+  /** Adds a text and a new version of its answers to a signed case; `basedOn` is the number of the version that was looked at. */
+  caseAddendum(entry: Case, text: string, basedOn: number): Promise<Entry>;
+  caseAddenda(id: string): Promise<AddendumLine[]>;
   caseReview(entry: Case): Promise<Finding[]>;
   caseReckonings(entry: Case): Promise<Beside[]>;
   caseDrawings(entry: Case): Promise<Drawn[]>;
   scanRead(entry: Case, scan: string): Promise<Scanned>;
   pictureRead(entry: Case, picture: Uint8Array): Promise<Scanned[]>;
-  paperPreview(entry: Case, kind: PaperKind, page: PageSize): Promise<Preview>;
-  paperSuggestPath(entry: Case, kind: PaperKind, format: PaperFormat): Promise<string>;
-  paperExport(asked: Export): Promise<{ path: string }>;
+  paperPreview(entry: Case, choice: PaperChoice): Promise<Preview>;
+  paperSuggestPath(entry: Case, choice: PaperChoice, format: PaperFormat): Promise<string>;
+  paperExport(asked: Export): Promise<Exported>;
+  /** Writes papers of several cases; `onprogress` is told after each case. */
+  papersBatch(asked: BatchAsked, onprogress: (done: number, total: number) => void): Promise<BatchReport>;
+  papersBatchCancel(): Promise<void>;
+  templates(): Promise<TemplateLine[]>;
+  templateShow(kind: PaperKind, language: PaperLanguage): Promise<TemplateText>;
+  templateTry(entry: Case, kind: PaperKind, language: PaperLanguage, source: string, page: PageSize): Promise<Tried>;
+  templateSave(kind: PaperKind, language: PaperLanguage, name: string, source: string): Promise<TemplateText>;
+  templateHistory(kind: PaperKind, language: PaperLanguage): Promise<TemplateVersion[]>;
+  /** Puts an earlier version in force again, or the built-in one where `version` is null. */
+  templateRestore(kind: PaperKind, language: PaperLanguage, version: number | null): Promise<TemplateText>;
+  /** What a template may name, each with an example from a case. */
+  templateNames(entry: Case, kind: PaperKind): Promise<ViewName[]>;
   paperSettings(): Promise<PaperSettings>;
   paperSettingsSave(settings: PaperSettings): Promise<PaperSettings>;
   limits(): Promise<LimitsShown>;

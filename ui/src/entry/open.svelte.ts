@@ -100,6 +100,12 @@ export class OpenEntry {
     return found.length > 0 && found.length === places.length;
   }
 
+  /** Forgets what was typed and could not be read, when the changes to the entry are thrown away. */
+  forgetUnread(): void {
+    this.unread = {};
+    leftUnread.delete(this.id);
+  }
+
   itemPaths(path: string): string[] {
     return this.list(path).map((_, place) => itemOf(path, place));
   }

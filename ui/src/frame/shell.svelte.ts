@@ -1,11 +1,18 @@
 // Which notebook is open and which screen is shown.
-import { desk, troubleOf } from "#bridge";
+import { desk, type PaperKind, type PaperLanguage, troubleOf } from "#bridge";
 import type { Entry } from "../types/Entry";
 import type { Field } from "../types/Field";
 import type { NotebookState } from "../types/NotebookState";
 import { lastNotebook } from "./remembered";
 
-export type Screen = { is: "starting" } | { is: "cases" } | { is: "opening" } | { is: "entry"; entry: Entry };
+/** A template that is to be worked on, the case that was open when it was asked for, and the case to try it on. */
+export type WordingAsked = { kind: PaperKind; language: PaperLanguage; from: string | undefined; tryOn: string | undefined };
+export type Screen =
+  | { is: "starting" }
+  | { is: "cases" }
+  | { is: "opening" }
+  | { is: "entry"; entry: Entry }
+  | { is: "wording"; asked: WordingAsked };
 
 export class Shell {
   notebook: NotebookState | null = $state.raw(null);
@@ -45,6 +52,24 @@ export class Shell {
 
   async toOpening(): Promise<void> {
     if (await this.leave()) this.screen = { is: "opening" };
+  }
+
+  /** Shows the wording of a paper, to be tried on a case: the open one where none is named. */
+  async toWording(kind: PaperKind, language: PaperLanguage, tryOn?: string): Promise<void> {
+    const { screen } = this;
+    const from = screen.is === "entry" ? screen.entry.case.id : screen.is === "wording" ? screen.asked.from : undefined;
+    if (await this.leave()) this.screen = { is: "wording", asked: { kind, language, from, tryOn: tryOn ?? from } };
+  }
+
+  /** Goes back to the case from which the wording was asked for, or to the list. */
+  async fromWording(from: string | undefined): Promise<void> {
+    if (from === undefined) await this.toCases();
+    else if (await this.leave()) await this.show(from);
+  }
+
+  /** Opens the entry on the screen anew: it was signed, got an addendum, or goes back to what it was. */
+  reopen(entry: Entry): void {
+    this.#open({ ...entry });
   }
 
   async show(id: string): Promise<void> {

@@ -1,11 +1,14 @@
 // What goes on around an open entry: it is saved, reviewed, and its paper is written again as answers change.
-import { desk, type PageSize, type PaperKind, troubleOf } from "#bridge";
+import { desk, type PaperChoice, troubleOf } from "#bridge";
 import { Autosave, type SaveState } from "../../entry/autosave";
 import { Latest } from "../../entry/latest";
 import { OpenEntry } from "../../entry/open.svelte";
 import { paperChoice } from "../../frame/remembered";
+import { fitted } from "../../papers/kinds";
 import { Margin } from "../../reckonings/margin.svelte";
+import type { AddendumLine } from "../../types/AddendumLine";
 import type { Entry } from "../../types/Entry";
+import type { Case } from "../../types/Case";
 import type { Field } from "../../types/Field";
 import type { Preview } from "../../types/Preview";
 
@@ -13,18 +16,27 @@ import type { Preview } from "../../types/Preview";
 export const PAPER_MS = 150;
 
 export class EntrySession {
+  readonly opened: Entry;
   readonly entry: OpenEntry;
   readonly margin: Margin;
   saved: SaveState = $state.raw({ is: "waiting" });
   paper: Preview | undefined = $state.raw();
   /** Why the paper could not be written; the last one stays. */
   paperTrouble = $state("");
-  kind: PaperKind = $state(paperChoice.kind());
-  page: PageSize = $state(paperChoice.page());
+  /** What was asked for last; a paper that lacks the language or the sheet is shown in one that it has. */
+  #wanted: PaperChoice = $state.raw(paperChoice.get());
+  readonly choice: PaperChoice = $derived(fitted(this.#wanted));
+  /** What was added to a signed entry so far. */
+  addenda: AddendumLine[] = $state.raw([]);
+  /** The text of the addendum that is being written; undefined while none is. */
+  adding: string | undefined = $state();
+  /** Whether answers were changed for the addendum. */
+  changed = $state(false);
   #autosave: Autosave;
   #paper: Latest<Preview>;
 
   constructor(opened: Entry, dictionary: readonly Field[]) {
+    this.opened = opened;
     this.entry = new OpenEntry(opened, dictionary);
     this.margin = new Margin(this.entry);
     this.saved = { is: "saved", at: opened.saved_at ?? "" };
@@ -35,7 +47,7 @@ export class EntrySession {
     });
     this.#paper = new Latest(
       PAPER_MS,
-      () => desk.paperPreview(this.entry.snapshot(), this.kind, this.page),
+      () => desk.paperPreview(this.current(), this.choice),
       (paper) => {
         this.paper = paper;
         this.paperTrouble = "";
@@ -43,10 +55,35 @@ export class EntrySession {
       (thrown) => (this.paperTrouble = troubleOf(thrown).message),
     );
     this.entry.onchange(() => {
-      this.#autosave.change();
+      this.changed = true;
+      if (!this.signed) this.#autosave.change();
       this.#paper.change();
       this.margin.change();
     });
+  }
+
+  /** Signs what is on the screen; one in which nothing was changed is signed as it was opened, to the letter. */
+  async sign(): Promise<Entry> {
+    return await desk.caseSign(this.changed ? this.entry.snapshot() : this.opened.case);
+  }
+
+  /** The entry as it goes to the papers. One that is signed goes as it was signed, to the letter. */
+  current(): Case {
+    return this.signed && !this.changed ? this.opened.case : this.entry.snapshot();
+  }
+
+  get signed(): boolean {
+    return this.opened.state === "signed";
+  }
+
+  /** A draft can be changed; a signed entry only for an addendum. */
+  get editable(): boolean {
+    return !this.signed || this.adding !== undefined;
+  }
+
+  /** Whether leaving now would lose an addendum. */
+  get losesAddendum(): boolean {
+    return this.adding !== undefined && (this.adding.trim() !== "" || this.changed);
   }
 
   /** Writes the first paper, reviews, and looks up which other entries of this patient there are. */
@@ -54,6 +91,7 @@ export class EntrySession {
     void this.#paper.now();
     this.margin.now();
     void this.#findOthers();
+    if (this.signed) void this.#findAddenda();
   }
 
   stop(): void {
@@ -73,11 +111,15 @@ export class EntrySession {
     this.margin.now();
   }
 
-  choose(kind: PaperKind, page: PageSize): void {
-    this.kind = kind;
-    this.page = page;
-    paperChoice.keep(kind, page);
+  choose(part: Partial<PaperChoice>): void {
+    this.#wanted = { ...this.#wanted, ...part };
+    paperChoice.keep(this.#wanted);
     void this.#paper.now();
+  }
+
+  /** Adds the text and the answers as they stand; gives the entry as it is from now on. */
+  async add(): Promise<Entry> {
+    return await desk.caseAddendum(this.current(), (this.adding ?? "").trim(), this.opened.number);
   }
 
   async #save(): Promise<string> {
@@ -89,6 +131,14 @@ export class EntrySession {
       if (trouble.code !== "refused" || !this.entry.giveBack(trouble.places)) throw thrown;
       this.#paper.change();
       return (await desk.caseSave(this.entry.snapshot())).saved_at;
+    }
+  }
+
+  async #findAddenda(): Promise<void> {
+    try {
+      this.addenda = await desk.caseAddenda(this.entry.id);
+    } catch (thrown) {
+      this.paperTrouble = troubleOf(thrown).message;
     }
   }
 
