@@ -109,8 +109,7 @@ impl Window {
 
     fn element(&mut self, selector: &str) -> Result<String, NotYet> {
         let found = self.ask("POST", "/element", &json!({ "using": "css selector", "value": selector }))?;
-        let id = found.as_object().and_then(|element| element.values().next()).and_then(Value::as_str);
-        id.map(str::to_owned).ok_or_else(|| format!("{found} is no element"))
+        only(&found)
     }
 
     fn act(&mut self, selector: &str, act: &str, body: &Value) {
@@ -133,6 +132,18 @@ impl Window {
     /// Types into a box, at the end of what is there.
     pub fn type_into(&mut self, id: &str, text: &str) {
         self.act(&by(id), "value", &json!({ "text": text }));
+    }
+
+    /// Types into the text of an editor that keeps its parts to itself (a shadow root).
+    pub fn type_inside(&mut self, id: &str, text: &str) {
+        wait(&format!("typing into {id}"), || {
+            let editor = self.element(&by(id))?;
+            let root = self.ask("GET", &format!("/element/{editor}/shadow"), &Value::Null)?;
+            let root = only(&root)?;
+            let inside = json!({ "using": "css selector", "value": "[contenteditable=true]" });
+            let lines = only(&self.ask("POST", &format!("/shadow/{root}/element"), &inside)?)?;
+            self.ask("POST", &format!("/element/{lines}/value"), &json!({ "text": text }))
+        });
     }
 
     /// Empties a box and types into it.
@@ -178,6 +189,12 @@ impl Window {
         let closed = self.ask("DELETE", "", &Value::Null);
         assert!(closed.is_ok(), "the window did not close: {closed:?}");
     }
+}
+
+/// The identifier in what stands for an element.
+fn only(found: &Value) -> Result<String, NotYet> {
+    let id = found.as_object().and_then(|element| element.values().next()).and_then(Value::as_str);
+    id.map(str::to_owned).ok_or_else(|| format!("{found} is no element"))
 }
 
 fn by(id: &str) -> String {
