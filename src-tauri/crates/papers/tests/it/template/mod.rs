@@ -14,6 +14,7 @@ use std::path::Path;
 use std::sync::LazyLock;
 
 use evengap_case::{Case, LocalTime, read};
+use evengap_papers::template::check as check_template;
 use evengap_papers::{Kind, Language, Occasion, OwnTemplate, Paper, PapersError, render};
 
 /// Every demo case with its name, sorted by name.
@@ -41,6 +42,19 @@ pub fn demos() -> Vec<(&'static str, &'static Case)> {
 /// One demo case.
 pub fn demo(name: &str) -> &'static Case {
     &DEMOS.iter().find(|(known, _)| known == name).unwrap().1
+}
+
+/// Checks a template against what is to be said about it; each flaw is "line:column sentence hint".
+pub fn check_in(kind: Kind, language: Language, source: &str, expected: &[&str]) {
+    let flaws = check_template(kind, language, source, &demos());
+    let said: Vec<_> = flaws
+        .iter()
+        .map(|flaw| {
+            let hint = flaw.hint.as_ref().map(|hint| format!(" {hint}")).unwrap_or_default();
+            format!("{}:{} {}{hint}", flaw.line, flaw.column, flaw.message)
+        })
+        .collect();
+    assert_eq!(said, expected, "what is said about {source:?}");
 }
 
 /// A fixed occasion.

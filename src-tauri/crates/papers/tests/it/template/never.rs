@@ -4,23 +4,11 @@
 use evengap_papers::template::check as check_template;
 use evengap_papers::{Kind, Language};
 
-use super::demos;
+use super::{check_in, demos};
 
 /// Checks a template of the operative note; each flaw is "line:column sentence hint".
 fn check(source: &str, expected: &[&str]) {
     check_in(Kind::OperativeNote, Language::En, source, expected);
-}
-
-fn check_in(kind: Kind, language: Language, source: &str, expected: &[&str]) {
-    let flaws = check_template(kind, language, source, &demos());
-    let said: Vec<_> = flaws
-        .iter()
-        .map(|flaw| {
-            let hint = flaw.hint.as_ref().map(|hint| format!(" {hint}")).unwrap_or_default();
-            format!("{}:{} {}{hint}", flaw.line, flaw.column, flaw.message)
-        })
-        .collect();
-    assert_eq!(said, expected, "what is said about {source:?}");
 }
 
 /// Checks a question; the paper prints an answer, so that the question alone is judged.

@@ -3,19 +3,11 @@
 use evengap_papers::template::{check as check_template, of};
 use evengap_papers::{Kind, Language};
 
-use super::demos;
+use super::{check_in, demos};
 
 /// Checks a template of the discharge letter. Each flaw is "line:column sentence hint".
 fn check(source: &str, expected: &[&str]) {
-    let flaws = check_template(Kind::DischargeLetter, Language::En, source, &demos());
-    let said: Vec<_> = flaws
-        .iter()
-        .map(|flaw| {
-            let hint = flaw.hint.as_ref().map(|hint| format!(" {hint}")).unwrap_or_default();
-            format!("{}:{} {}{hint}", flaw.line, flaw.column, flaw.message)
-        })
-        .collect();
-    assert_eq!(said, expected, "what is said about {source:?}");
+    check_in(Kind::DischargeLetter, Language::En, source, expected);
 }
 
 #[test]
@@ -27,6 +19,7 @@ fn the_built_in_templates_pass() {
         }
     }
 }
+
 #[test]
 fn names_that_do_not_exist() {
     check(
