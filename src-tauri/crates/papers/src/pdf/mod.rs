@@ -87,7 +87,7 @@ pub fn write(document: &Document, fonts: &Fonts) -> Result<Pdf, PdfError> {
 /// numbers; the outline has an entry for each, and fonts are embedded once.
 ///
 /// # Errors
-/// [`PdfError::NoPaper`] if there is none to write; otherwise as [`write`].
+/// [`PdfError::NoPaper`] if there is none to write; otherwise as [`write()`].
 pub fn write_all(documents: &[&Document], fonts: &Fonts) -> Result<Pdf, PdfError> {
     let Some((first, others)) = documents.split_first() else {
         return Err(PdfError::NoPaper);
