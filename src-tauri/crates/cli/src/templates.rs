@@ -57,6 +57,5 @@ pub fn own(desk: &Desk, file: &Path, kind: PaperKind, language: PaperLanguage) -
 }
 
 fn line(file: &Path, flaw: &Flaw) -> String {
-    let hint = flaw.hint.as_ref().map(|hint| format!(" {hint}")).unwrap_or_default();
-    format!("{}:{}:{}: {}{hint}", file.display(), flaw.line, flaw.column, flaw.message)
+    format!("{}:{}:{}: {}", file.display(), flaw.line, flaw.column, flaw.sentence())
 }

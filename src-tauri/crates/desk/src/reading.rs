@@ -2,7 +2,7 @@
 
 use evengap_papers::Paper;
 use evengap_reckon::Source;
-use evengap_reckon::readability::{RECKONING, Readability, syllables, words};
+use evengap_reckon::readability::{RECKONING, Readability, is_long, words};
 use serde::Serialize;
 use ts_rs::TS;
 
@@ -11,9 +11,6 @@ const LIMITS: ReadingLimits = ReadingLimits { flesch_kincaid_grade: 6.0, smog_gr
 
 /// Sentences that are shown; more would hide the worst among the bad.
 const SHOWN: usize = 5;
-
-/// A word of this many syllables is a hard one for SMOG.
-const HARD_SYLLABLES: usize = 3;
 
 /// How hard a text is to read, in school years of the United States.
 #[derive(Debug, Clone, PartialEq, Serialize, TS)]
@@ -84,7 +81,7 @@ fn figures(found: &Readability) -> Option<Reading> {
                 text: sentence.text.clone(),
                 words: whole(sentence.counts.words),
                 hard_words: words(&sentence.text)
-                    .filter(|word| syllables(word) >= HARD_SYLLABLES)
+                    .filter(|word| is_long(word))
                     .map(|word| word.trim_matches(|letter: char| !letter.is_alphanumeric()).to_owned())
                     .collect(),
             })
@@ -93,22 +90,20 @@ fn figures(found: &Readability) -> Option<Reading> {
     })
 }
 
+/// Takes the two formulas, and what their letters mean, out of the reckoning's own.
 fn formulas() -> Vec<ReadingFormula> {
-    let letters = "W words, S sentences, Y syllables, P words of 3 or more syllables";
-    let formula = |name: &str, formula: &str, author: &str| ReadingFormula {
-        name: name.to_owned(),
-        formula: format!("{formula}; {letters}"),
-        source: RECKONING
-            .sources
-            .iter()
-            .find(|source| source.title.starts_with(author))
-            .map(Source::to_string)
-            .unwrap_or_default(),
+    let parts: Vec<&str> = RECKONING.formula.split("; ").collect();
+    let letters = parts.last().copied().unwrap_or_default();
+    let formula = |name: &str, author: &str| {
+        let grade = parts.iter().find_map(|part| part.strip_prefix(name)?.strip_prefix(" = ")).unwrap_or_default();
+        let source = RECKONING.sources.iter().find(|source| source.title.starts_with(author));
+        ReadingFormula {
+            name: name.to_owned(),
+            formula: format!("{grade}; {letters}"),
+            source: source.map(Source::to_string).unwrap_or_default(),
+        }
     };
-    vec![
-        formula("Flesch-Kincaid grade", "0.39 W/S + 11.8 Y/W − 15.59", "Kincaid"),
-        formula("SMOG grade", "3.1291 + 1.0430 √(P × 30/S)", "McLaughlin"),
-    ]
+    vec![formula("Flesch-Kincaid grade", "Kincaid"), formula("SMOG grade", "McLaughlin")]
 }
 
 /// Two decimals: a grade of 6.04 is over a limit of 6 and must not print as 6.0.

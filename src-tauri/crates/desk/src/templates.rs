@@ -5,7 +5,7 @@
 use std::path::Path;
 
 use evengap_case::{LocalTime, Problem};
-use evengap_papers::template::{self, BuiltIn, Flaw, ViewName};
+use evengap_papers::template::{self, Flaw, ViewName};
 use evengap_papers::{Kind as PaperKind, Language, OwnTemplate};
 use serde::Serialize;
 use serde_json::Value;
@@ -97,7 +97,7 @@ impl Desk {
         every
             .map(|(kind, language)| {
                 let own = self.own(kind, language)?;
-                let built_in = built_in(kind, language);
+                let built_in = template::of(kind, language);
                 Ok(TemplateLine {
                     kind,
                     language,
@@ -117,7 +117,7 @@ impl Desk {
     /// When the paper has no such language (`refused`), or the open notebook can no longer be read.
     pub fn template_show(&self, kind: PaperKind, language: Language) -> Result<TemplateText, DeskError> {
         fits(kind, language, PageSize::A4)?;
-        let built_in = built_in(kind, language);
+        let built_in = template::of(kind, language);
         let shipped = built_in.source.to_owned();
         Ok(match self.own(kind, language)? {
             Some(own) => TemplateText {
@@ -285,27 +285,15 @@ impl Desk {
     }
 }
 
-/// The template that comes with the program.
-pub(crate) fn built_in(kind: PaperKind, language: Language) -> BuiltIn {
-    template::of(kind, language)
-}
-
 fn refused(flaws: &[Flaw]) -> DeskError {
     let places: Vec<Problem> = flaws
         .iter()
-        .map(|flaw| Problem { path: format!("{}:{}", flaw.line, flaw.column), message: sentence(flaw) })
+        .map(|flaw| Problem { path: format!("{}:{}", flaw.line, flaw.column), message: flaw.sentence() })
         .collect();
     let first = places.first().map(|place| format!(" First, at {}: {}", place.path, place.message));
     DeskError {
         code: ErrorCode::Refused,
         message: format!("The template was not saved; the one in force stays.{}", first.unwrap_or_default()),
         places,
-    }
-}
-
-fn sentence(flaw: &Flaw) -> String {
-    match &flaw.hint {
-        Some(hint) => format!("{} {hint}", flaw.message),
-        None => flaw.message.clone(),
     }
 }

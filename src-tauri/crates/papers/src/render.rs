@@ -1,5 +1,7 @@
 //! From an entry to a paper: review, view, template, blocks, document.
 
+use std::borrow::Cow;
+
 use evengap_case::Case;
 use evengap_review::{
     Finding, FindingKind, missing_from_note, unfinished_clinician_letter, unfinished_component_record,
@@ -51,7 +53,12 @@ pub enum PapersError {
 /// [`PapersError`] when the template cannot be used.
 pub fn render(case: &Case, kind: Kind, occasion: &Occasion) -> Result<Paper, PapersError> {
     let language = kind.in_language(occasion.language);
-    let occasion = &Occasion { language, ..occasion.clone() };
+    // An occasion holds a whole template and an earlier entry; it is copied only where it changes.
+    let occasion = match language == occasion.language {
+        true => Cow::Borrowed(occasion),
+        false => Cow::Owned(Occasion { language, ..occasion.clone() }),
+    };
+    let occasion = occasion.as_ref();
     let (view, unfinished) = view_of(case, kind, occasion);
     let mut body = template::render(kind, language, occasion.template.as_ref(), &view)?;
     notices::put(&mut body, kind, occasion, &view);

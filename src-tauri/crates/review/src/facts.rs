@@ -4,6 +4,8 @@
 use evengap_case::Case;
 use evengap_case::sections::{Component, Fate, TeamPart};
 
+use crate::{Finding, FindingKind};
+
 /// A fact that a note must state.
 #[derive(Debug, Clone, Copy)]
 pub struct Fact {
@@ -13,6 +15,21 @@ pub struct Fact {
     pub sentence: &'static str,
     /// The answers that are missing; none where the fact is recorded.
     pub gaps: fn(&Case) -> Vec<String>,
+}
+
+impl Fact {
+    /// Says that an entry lacks the fact; nothing where it is recorded. What is missing blocks.
+    pub(crate) fn missing(&self, case: &Case) -> Option<Finding> {
+        let paths = (self.gaps)(case);
+        (!paths.is_empty()).then(|| Finding {
+            rule: self.name.to_owned(),
+            kind: FindingKind::Missing,
+            paths,
+            message: self.sentence.to_owned(),
+            source: None,
+            blocks: true,
+        })
+    }
 }
 
 /// Gives the paths whose answer is not recorded.

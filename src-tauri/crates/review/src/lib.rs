@@ -23,7 +23,7 @@ pub use finding::{Finding, FindingKind, Found};
 pub use letter::unfinished_letter;
 pub use medicines::{blood_thinner_until, says_none};
 pub use note_lists::{LISTS, List, ListItem, missing_from_note};
-pub use outgoing::{DISCHARGE_LIST, unfinished_clinician_letter, unfinished_component_record};
+pub use outgoing::{DISCHARGE_LIST, is_to_come, unfinished_clinician_letter, unfinished_component_record};
 pub use rules::{Look, RULES, Rule};
 
 /// What a review knows besides the entry.

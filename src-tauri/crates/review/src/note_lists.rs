@@ -2,8 +2,8 @@
 
 use evengap_case::Case;
 
+use crate::Finding;
 use crate::facts::{self, Fact};
-use crate::{Finding, FindingKind};
 
 /// A published list of what an operative note states.
 #[derive(Debug, Clone, Copy)]
@@ -98,21 +98,11 @@ pub(crate) fn missing(lists: &[List], case: &Case) -> Vec<Finding> {
     let mut found: Vec<Finding> = Vec::new();
     for list in lists {
         for item in list.items {
-            let paths = item.gaps(case);
-            if paths.is_empty() {
-                continue;
-            }
+            let Some(lack) = item.fact.missing(case) else { continue };
             let source = format!("{} ({})", list.source, item.name);
-            match found.iter_mut().find(|finding| finding.rule == item.fact.name) {
+            match found.iter_mut().find(|finding| finding.rule == lack.rule) {
                 Some(known) => known.source = known.source.take().map(|before| format!("{before}; {source}")),
-                None => found.push(Finding {
-                    rule: item.fact.name.to_owned(),
-                    kind: FindingKind::Missing,
-                    paths,
-                    message: item.fact.sentence.to_owned(),
-                    source: Some(source),
-                    blocks: true,
-                }),
+                None => found.push(Finding { source: Some(source), ..lack }),
             }
         }
     }

@@ -6,6 +6,7 @@
 use evengap_case::sections::Fate;
 use evengap_case::{Case, Date};
 
+use crate::Finding;
 use crate::death;
 use crate::facts::{self, Fact};
 use crate::finding::Found;
@@ -13,7 +14,6 @@ use crate::letter::lacks_of_both_letters;
 use crate::note_lists::{List, item, missing};
 use crate::printed::{self, with_findings};
 use crate::rules::is_implanted;
-use crate::{Finding, FindingKind};
 
 /// The components of a discharge summary. The wording is from memory and agrees with what others print of the
 /// standard; the manual itself was not at hand. One component may ask for several answers.
@@ -59,13 +59,18 @@ const FOLLOW_UP: Fact = Fact {
     sentence: "No follow-up is recorded: no review, wound check or other appointment after the discharge.",
     gaps: |c| {
         let after = &c.aftercare;
-        let to_come = |date: Date| c.discharge.on.is_none_or(|home| date > home);
+        let to_come = |on: Date| is_to_come(c, on);
         let dates = [after.wound_check_on, after.closure_removal_on, after.bloods_on, after.film_on];
         let any = dates.into_iter().flatten().any(to_come)
             || after.reviews.iter().any(|review| review.on.is_none_or(to_come));
         facts::need(&[("aftercare.reviews", any || died(c))])
     },
 };
+
+/// Tells whether a day lies after going home; before the day of discharge is recorded every day does.
+pub fn is_to_come(case: &Case, on: Date) -> bool {
+    case.discharge.on.is_none_or(|home| on > home)
+}
 
 fn died(case: &Case) -> bool {
     death::before_discharge(case).is_some()
@@ -145,14 +150,5 @@ fn untraceable(case: &Case) -> Vec<Finding> {
 }
 
 fn blocking(case: &Case, needed: &[Fact]) -> Vec<Finding> {
-    let gaps = needed.iter().map(|fact| (fact, (fact.gaps)(case))).filter(|(_, paths)| !paths.is_empty());
-    gaps.map(|(fact, paths)| Finding {
-        rule: fact.name.to_owned(),
-        kind: FindingKind::Missing,
-        paths,
-        message: fact.sentence.to_owned(),
-        source: None,
-        blocks: true,
-    })
-    .collect()
+    needed.iter().filter_map(|fact| fact.missing(case)).collect()
 }

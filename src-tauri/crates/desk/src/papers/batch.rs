@@ -262,9 +262,8 @@ impl Batch {
         };
         let Some((id, case)) = read else { return false };
         self.done += 1;
-        match case.and_then(|case| self.papers_of(desk, &id, &case)) {
-            Ok(()) => {}
-            Err(error) => self.failed(&id, &error),
+        if let Err(error) = case.and_then(|case| self.papers_of(desk, &id, &case)) {
+            self.failed(&id, &error);
         }
         true
     }

@@ -112,8 +112,7 @@ impl Desk {
     /// When the entry cannot be read or the paper does not exist so (`refused`), or the paper cannot be set.
     pub fn paper_preview(&self, asked: PaperAsked, now: LocalTime) -> Result<Preview, DeskError> {
         fits(asked.kind, asked.language, asked.page)?;
-        let case = evengap_case::read_value(asked.case.clone())?.case;
-        let subject = self.subject(case, asked.kind, asked.addendum.clone())?;
+        let subject = self.subject_of(&asked)?;
         let mut set = self.set(&asked, &subject, now)?;
         set.warnings.extend(self.kept(&asked, &subject)?.map(|kept| kept::again(&kept)));
         Ok(Preview {
@@ -136,8 +135,7 @@ impl Desk {
         now: LocalTime,
     ) -> Result<Printed, DeskError> {
         fits(asked.kind, asked.language, asked.page)?;
-        let case = evengap_case::read_value(asked.case.clone())?.case;
-        let subject = self.subject(case, asked.kind, asked.addendum.clone())?;
+        let subject = self.subject_of(&asked)?;
         if format == PaperFormat::Pdf {
             return self.pdf(&asked, &subject, now);
         }
@@ -152,11 +150,15 @@ impl Desk {
         Ok(Printed { bytes, reading, unfinished: set.paper.unfinished, warnings: set.warnings, kept })
     }
 
+    fn subject_of(&self, asked: &PaperAsked) -> Result<Subject, DeskError> {
+        let case = evengap_case::read_value(asked.case.clone())?.case;
+        self.subject(case, asked.kind, asked.addendum.clone())
+    }
+
     /// Sets a paper that becomes a part of one file for all. Such a file is made anew each time: what is kept of a
     /// signed entry are its single papers.
     pub(crate) fn paper_for_batch(&self, asked: PaperAsked, now: LocalTime) -> Result<(Paper, Vec<String>), DeskError> {
-        let case = evengap_case::read_value(asked.case.clone())?.case;
-        let subject = self.subject(case, asked.kind, asked.addendum.clone())?;
+        let subject = self.subject_of(&asked)?;
         let set = self.set(&asked, &subject, now)?;
         Ok((set.paper, set.warnings))
     }

@@ -124,6 +124,6 @@ fn used(name: String, version: u32) -> TemplateUsed {
 }
 
 fn built_in(kind: PaperKind, language: Language) -> TemplateUsed {
-    let template = crate::templates::built_in(kind, language);
+    let template = evengap_papers::template::of(kind, language);
     used(template.name.to_owned(), template.version)
 }

@@ -176,6 +176,11 @@ fn a_letter_for_the_patient_says_how_it_reads() {
     let mut hard = english.costly.iter().flat_map(|sentence| &sentence.hard_words);
     assert!(hard.all(|word| !word.ends_with(['.', ',', ')'])), "and their hard words, as words: {english:?}");
     assert!(english.formulas.iter().all(|formula| formula.source.contains("(published)")), "and where it comes from");
+    let letters = "W words, S sentences, Y syllables, P words of 3 or more syllables";
+    let formulas: Vec<_> = english.formulas.iter().map(|formula| formula.formula.as_str()).collect();
+    let expected =
+        ["0.39 W/S + 11.8 Y/W − 15.59", "3.1291 + 1.0430 √(P × 30/S)"].map(|grade| format!("{grade}; {letters}"));
+    assert_eq!(formulas, expected, "each grade with its own formula and what its letters mean");
     assert_eq!(read(PaperKind::DischargeLetter, PaperLanguage::De), None, "the formulas are made for English");
     assert_eq!(read(PaperKind::OperativeNote, PaperLanguage::En), None, "a note is not for the patient");
 }

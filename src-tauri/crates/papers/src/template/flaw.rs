@@ -16,10 +16,19 @@ pub struct Flaw {
     pub hint: Option<String>,
 }
 
+impl Flaw {
+    /// Says what is wrong and what may help, without the place.
+    pub fn sentence(&self) -> String {
+        match &self.hint {
+            Some(hint) => format!("{} {hint}", self.message),
+            None => self.message.clone(),
+        }
+    }
+}
+
 impl std::fmt::Display for Flaw {
     fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
-        write!(f, "Line {}, column {}: {}", self.line, self.column, self.message)?;
-        self.hint.iter().try_for_each(|hint| write!(f, " {hint}"))
+        write!(f, "Line {}, column {}: {}", self.line, self.column, self.sentence())
     }
 }
 

@@ -27,6 +27,7 @@ use crate::{Kind, Language, OwnTemplate, PapersError};
 pub(crate) use cautions::Body;
 pub use check::check;
 pub use contract::{FilterName, ViewName, What, contract, examples, filters, names_in_view};
+pub(crate) use escape::escaped;
 pub use flaw::Flaw;
 
 /// A template that comes with the program.
@@ -141,9 +142,4 @@ fn cautions_of(language: Language, view: &Value) -> Result<String, Flaw> {
 fn run(source: &str, view: &Value) -> Result<String, Flaw> {
     let first = |mut flaws: Vec<Flaw>| flaws.swap_remove(0);
     engine::compiled(source).map_err(first)?.run(view)
-}
-
-/// Escapes a text that stands in Markdown outside of a template.
-pub(crate) fn escaped(text: &str) -> String {
-    escape::escaped(text)
 }

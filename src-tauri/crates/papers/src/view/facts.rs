@@ -3,7 +3,7 @@
 
 use evengap_case::sections::{Event, EventWhen, Procedure, TeamMember, TeamPart};
 use evengap_case::{Case, Date, LocalTime};
-use evengap_review::{blood_thinner_until, says_none};
+use evengap_review::{blood_thinner_until, is_to_come, says_none};
 use serde_json::{Map, Value, json};
 
 use super::Printer;
@@ -203,9 +203,9 @@ fn stable_in<'a>(case: &Case, stable: bool, words: &'a Derived) -> Vec<&'a str> 
     positions.into_iter().filter(|(recorded, _)| *recorded == Some(stable)).map(|(_, name)| name).collect()
 }
 
-/// Tells whether a day lies after going home; before the day of discharge is recorded every day does.
+/// Tells whether something is still to come after going home; what has no day is not.
 fn to_come(case: &Case, on: Option<Date>) -> bool {
-    on.is_some_and(|on| case.discharge.on.is_none_or(|home| on > home))
+    on.is_some_and(|on| is_to_come(case, on))
 }
 
 /// What awaits the patient after going home, by date; reviews without a date stand last.

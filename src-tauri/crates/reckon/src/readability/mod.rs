@@ -39,6 +39,11 @@ pub const RECKONING: Reckoning = Reckoning {
     answer,
 };
 
+/// Tells whether a word is a long one for SMOG.
+pub fn is_long(word: &str) -> bool {
+    syllables(word) >= LONG_SYLLABLES
+}
+
 /// What is counted in a text.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 pub struct Counts {

@@ -47,13 +47,7 @@ pub fn demo(name: &str) -> &'static Case {
 /// Checks a template against what is to be said about it; each flaw is "line:column sentence hint".
 pub fn check_in(kind: Kind, language: Language, source: &str, expected: &[&str]) {
     let flaws = check_template(kind, language, source, &demos());
-    let said: Vec<_> = flaws
-        .iter()
-        .map(|flaw| {
-            let hint = flaw.hint.as_ref().map(|hint| format!(" {hint}")).unwrap_or_default();
-            format!("{}:{} {}{hint}", flaw.line, flaw.column, flaw.message)
-        })
-        .collect();
+    let said: Vec<_> = flaws.iter().map(|flaw| format!("{}:{} {}", flaw.line, flaw.column, flaw.sentence())).collect();
     assert_eq!(said, expected, "what is said about {source:?}");
 }
 
