@@ -1,0 +1,3 @@
+//! The door: who opens it, and that SQLite finds the pages behind it.
+
+mod pages;
