@@ -1,12 +1,12 @@
 //! How much work one passphrase costs: Argon2id, RFC 9106.
 
-use argon2::{Algorithm, Argon2, Params, Version};
+use argon2::{Algorithm, Argon2, Error, Params, Version};
 use zeroize::Zeroizing;
 
 use crate::DoorError;
 
-/// The most that a door may ask for; beyond it somebody wants to hang the program.
-const MOST: Cost = Cost { memory_kib: 1024 * 1024, passes: 16, lanes: 16 };
+/// The most that a door may ask for, some seconds of work; beyond it somebody wants to hang the program.
+const MOST: Cost = Cost { memory_kib: 256 * 1024, passes: 8, lanes: 16 };
 
 /// Memory, passes and lanes of Argon2id.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -35,7 +35,7 @@ impl Cost {
         let mut stretched = Zeroizing::new([0; 32]);
         Argon2::new(Algorithm::Argon2id, Version::V0x13, params)
             .hash_password_into(passphrase.as_bytes(), salt, &mut *stretched)
-            .map_err(|_| DoorError::NoKey)?;
+            .map_err(|error| if error == Error::OutOfMemory { DoorError::NoMemory } else { DoorError::NoKey })?;
         Ok(stretched)
     }
 }

@@ -3,8 +3,8 @@
 //! Invariant: while one copy is written, the other one is whole and durable. A copy is magic, form, sequence number,
 //! door identifier, cost, salt, number of slots, slots, and the SHA-256 of all that.
 
-use std::fs::{File, OpenOptions};
-use std::io::{self, Read, Seek, SeekFrom, Write};
+use std::fmt;
+use std::io;
 use std::path::Path;
 
 use sha2::{Digest, Sha256};
@@ -13,6 +13,7 @@ use uuid::Uuid;
 use crate::bytes::Rest;
 use crate::key::random;
 use crate::slot::{Slot, SlotKind};
+use crate::vfs::InPlace;
 use crate::{Cost, DoorError, FileKey, LENGTH};
 
 const MAGIC: &[u8; 16] = b"evengap notebook";
@@ -36,6 +37,7 @@ pub struct Door {
 }
 
 /// What a passphrase opened.
+#[derive(Debug)]
 pub struct Unlocked {
     /// The slot, which is the person's mark.
     pub slot: Uuid,
@@ -62,13 +64,8 @@ impl Door {
     /// # Errors
     /// When the file cannot be read.
     pub fn is_at(path: &Path) -> io::Result<bool> {
-        let mut file = File::open(path)?;
-        let mut begins = |place| -> io::Result<bool> {
-            file.seek(SeekFrom::Start(place))?;
-            let mut magic = Vec::new();
-            (&mut file).take(MAGIC.len() as u64).read_to_end(&mut magic)?;
-            Ok(magic == MAGIC)
-        };
+        let mut file = InPlace::open(path, false)?;
+        let mut begins = |place| Ok::<_, io::Error>(file.read(place, MAGIC.len())? == MAGIC);
         Ok(begins(PLACES[0])? || begins(PLACES[1])?)
     }
 
@@ -77,13 +74,9 @@ impl Door {
     /// # Errors
     /// When the file begins otherwise, both copies are damaged, it is of a newer program, or it cannot be read.
     pub fn read(path: &Path) -> Result<Self, DoorError> {
-        let mut bytes = Vec::new();
-        File::open(path)?.take(LENGTH).read_to_end(&mut bytes)?;
-        let copies = PLACES.map(|place| {
-            let from = usize::try_from(place).unwrap_or(usize::MAX);
-            Self::parse(bytes.get(from..).unwrap_or_default())
-        });
-        match copies {
+        let mut file = InPlace::open(path, false)?;
+        let [one, other] = [file.read(PLACES[0], COPY)?, file.read(PLACES[1], COPY)?];
+        match [Self::parse(&one), Self::parse(&other)] {
             [Ok(one), Ok(other)] => Ok(if one.sequence >= other.sequence { one } else { other }),
             [Ok(one), Err(_)] | [Err(_), Ok(one)] => Ok(one),
             [Err(newer @ DoorError::Newer { .. }), Err(_)] | [Err(_), Err(newer @ DoorError::Newer { .. })] => {
@@ -94,22 +87,29 @@ impl Door {
         }
     }
 
-    /// Writes the door into a file in place: one copy, durably, then the other. What lies behind it stays as it is.
+    /// Writes the door in place into a file that is there, be it empty: one copy, durably, then the other. What lies
+    /// behind it stays as it is. Who writes what was read before holds a write transaction on the database meanwhile, so
+    /// that two programs do not undo one another.
     ///
     /// # Errors
-    /// When the operating system refuses; the file then still has one whole copy of a door, the one before or this one.
+    /// When the file is something else, or the operating system refuses; the file then still has one whole copy of a
+    /// door, the one before or this one.
     pub fn write(&mut self, path: &Path) -> Result<(), DoorError> {
+        let mut file = InPlace::open(path, true)?;
+        let length = file.length()?;
+        let is_anothers = |start: Vec<u8>| start != MAGIC && start.iter().any(|byte| *byte != 0);
+        if is_anothers(file.read(PLACES[0], MAGIC.len())?) && is_anothers(file.read(PLACES[1], MAGIC.len())?) {
+            return Err(DoorError::NotADoor);
+        }
+        // A new file is as long as its door from the beginning, so that the database never overlaps it.
+        if length < LENGTH {
+            file.set_length(LENGTH)?;
+        }
         self.sequence += 1;
         let copy = self.bytes();
-        let mut file = OpenOptions::new().write(true).open(path)?;
         for place in PLACES {
-            file.seek(SeekFrom::Start(place))?;
-            file.write_all(&copy)?;
-            // A new file is as long as its door from the beginning, so that the database never overlaps it.
-            if file.metadata()?.len() < LENGTH {
-                file.set_len(LENGTH)?;
-            }
-            file.sync_all()?;
+            file.write(place, &copy)?;
+            file.sync()?;
         }
         Ok(())
     }
@@ -127,7 +127,8 @@ impl Door {
     /// Adds a slot.
     ///
     /// # Errors
-    /// When the passphrase opens another slot, there are too many, or no key can be made.
+    /// When the passphrase opens another slot, there are too many, the key of the pages is being changed, or the door
+    /// was not made with that key.
     pub fn add(&mut self, key: &FileKey, id: Uuid, kind: SlotKind, passphrase: &str) -> Result<(), DoorError> {
         if self.slots.len() >= MOST_SLOTS {
             return Err(DoorError::Full(MOST_SLOTS));
@@ -138,7 +139,7 @@ impl Door {
     /// Gives a slot another passphrase.
     ///
     /// # Errors
-    /// When there is no such slot, the passphrase opens another one, or no key can be made.
+    /// As for [`Door::add`], or when there is no such slot.
     pub fn change(&mut self, key: &FileKey, id: Uuid, passphrase: &str) -> Result<(), DoorError> {
         let kind = self.slots.iter().find(|slot| slot.id == id).map(|slot| slot.kind).ok_or(DoorError::NoSuchSlot)?;
         self.put(key, id, kind, passphrase)
@@ -154,23 +155,26 @@ impl Door {
     /// Tries a passphrase on every slot. None where it opens none.
     ///
     /// # Errors
-    /// When the door asks for too much work, or an opened slot does not hold a key.
+    /// When the door asks for too much work, or a slot was put in or changed by somebody without the key.
     pub fn unlock(&self, passphrase: &str) -> Result<Option<Unlocked>, DoorError> {
         let stretched = self.cost.stretch(passphrase, &self.salt)?;
         let opened = self.slots.iter().find_map(|slot| Some((slot, slot.open(self.id, &stretched)?)));
         let Some((slot, secret)) = opened else { return Ok(None) };
         let (key, next_key) = slot.keys(&secret)?;
+        self.check(&key, next_key.as_ref())?;
         Ok(Some(Unlocked { slot: slot.id, kind: slot.kind, key, next_key }))
     }
 
-    /// Makes a new key for the pages and seals it to everybody, beside the one in force.
+    /// Makes a new key for the pages and seals it to everybody, beside `key`, the one in force.
     ///
     /// # Errors
-    /// When no key can be made.
-    pub fn begin_rotation(&mut self) -> Result<FileKey, DoorError> {
-        let key = FileKey::random()?;
-        self.slots.iter_mut().try_for_each(|slot| slot.seal_next(&key))?;
-        Ok(key)
+    /// When a change of keys is under way already, a slot was put in by somebody without the key, who would learn the
+    /// new one, or no key can be made.
+    pub fn begin_rotation(&mut self, key: &FileKey) -> Result<FileKey, DoorError> {
+        self.check_settled(key)?;
+        let (id, next) = (self.id, FileKey::random()?);
+        self.slots.iter_mut().try_for_each(|slot| slot.seal_next(id, &next))?;
+        Ok(next)
     }
 
     /// Ends the change of keys: with the next key in force, or with the one before.
@@ -179,6 +183,7 @@ impl Door {
     }
 
     fn put(&mut self, key: &FileKey, id: Uuid, kind: SlotKind, passphrase: &str) -> Result<(), DoorError> {
+        self.check_settled(key)?;
         let stretched = self.cost.stretch(passphrase, &self.salt)?;
         if self.slots.iter().any(|slot| slot.id != id && slot.open(self.id, &stretched).is_some()) {
             return Err(DoorError::PassphraseTaken);
@@ -189,6 +194,16 @@ impl Door {
             None => self.slots.push(slot),
         }
         Ok(())
+    }
+
+    /// Every slot was made by somebody who had the key.
+    fn check(&self, key: &FileKey, next: Option<&FileKey>) -> Result<(), DoorError> {
+        let is_ours = |slot: &Slot| slot.is_made_with(self.id, key, next);
+        if self.slots.iter().all(is_ours) { Ok(()) } else { Err(DoorError::Forged) }
+    }
+
+    fn check_settled(&self, key: &FileKey) -> Result<(), DoorError> {
+        if self.slots.iter().any(Slot::has_next) { Err(DoorError::Rotating) } else { self.check(key, None) }
     }
 
     fn bytes(&self) -> Vec<u8> {
@@ -232,5 +247,14 @@ impl Door {
             return Err(DoorError::Damaged);
         }
         Ok(Self { id, sequence, cost, salt, slots })
+    }
+}
+
+impl fmt::Debug for Door {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.debug_struct("Door")
+            .field("sequence", &self.sequence)
+            .field("slots", &self.slots.len())
+            .finish_non_exhaustive()
     }
 }

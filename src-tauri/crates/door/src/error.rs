@@ -22,9 +22,18 @@ pub enum DoorError {
     /// Stretching would take more memory or time than any program of ours asked for.
     #[error("its door asks for more work than any notebook does")]
     TooCostly,
+    /// The computer has less free memory than stretching takes.
+    #[error("this computer has not enough free memory for its door; close other programs and try again")]
+    NoMemory,
     /// The passphrase opens another slot.
     #[error("this passphrase cannot be used in this notebook")]
     PassphraseTaken,
+    /// A slot was put in or changed without the key of the pages.
+    #[error("somebody without its key changed who can open it")]
+    Forged,
+    /// The key of the pages is being changed.
+    #[error("the key of its pages is being changed; open it again first")]
+    Rotating,
     /// There is no room for one more.
     #[error("no more than {0} people and sheets can open one notebook")]
     Full(usize),

@@ -2,8 +2,6 @@
 
 use std::fmt;
 
-use crypto_box::aead::OsRng;
-use crypto_box::aead::rand_core::RngCore;
 use zeroize::{Zeroize, ZeroizeOnDrop, Zeroizing};
 
 use crate::DoorError;
@@ -34,6 +32,15 @@ impl FileKey {
         words
     }
 
+    /// Attaches another database to a connection, under a name of its own; this is the key of that other one. Behind a
+    /// door it is looked for as the connection's own is; a URI may say otherwise (`?vfs=`).
+    ///
+    /// # Errors
+    /// When SQLite cannot open the file, or this key does not open it.
+    pub fn attach(&self, connection: &rusqlite::Connection, file: &str, name: &str) -> rusqlite::Result<()> {
+        connection.execute("ATTACH ?1 AS ?2 KEY ?3", (file, name, self.as_pragma().as_str())).map(|_| ())
+    }
+
     /// Gives new pages a new key: `PRAGMA rekey`, one transaction of SQLite.
     ///
     /// # Errors
@@ -52,6 +59,6 @@ impl fmt::Debug for FileKey {
 /// Random bytes of the operating system.
 pub(crate) fn random<const N: usize>() -> Result<[u8; N], DoorError> {
     let mut bytes = [0; N];
-    OsRng.try_fill_bytes(&mut bytes).map_err(|_| DoorError::NoKey)?;
+    getrandom::fill(&mut bytes).map_err(|_| DoorError::NoKey)?;
     Ok(bytes)
 }

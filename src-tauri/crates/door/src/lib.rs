@@ -27,7 +27,7 @@ pub use cost::Cost;
 pub use door::{Door, Unlocked};
 pub use error::DoorError;
 pub use key::FileKey;
-pub use recovery::RecoveryCode;
+pub use recovery::{CodeSlip, RecoveryCode, recovery_code};
 pub use slot::SlotKind;
 pub use tries::{Tries, note_try, tries};
 

@@ -3,7 +3,7 @@
 use std::fmt;
 
 use sha2::{Digest, Sha256};
-use zeroize::{Zeroize, ZeroizeOnDrop};
+use zeroize::{Zeroize, ZeroizeOnDrop, Zeroizing};
 
 use crate::DoorError;
 use crate::key::random;
@@ -13,37 +13,65 @@ const SIGNS: &[u8; 32] = b"0123456789ABCDEFGHJKMNPQRSTVWXYZ";
 const RANDOM: usize = 28;
 const CHECK: usize = 4;
 
+/// Makes a new code.
+///
+/// # Errors
+/// When the operating system gives no randomness.
+pub fn recovery_code() -> Result<RecoveryCode, DoorError> {
+    let bytes: [u8; RANDOM] = random()?;
+    let mut code: String = bytes.iter().map(|byte| sign(*byte)).collect();
+    code.push_str(&check(&code));
+    Ok(RecoveryCode(code))
+}
+
 /// A code of 140 random bits.
 #[derive(Clone, PartialEq, Eq, Zeroize, ZeroizeOnDrop)]
 pub struct RecoveryCode(String);
 
+/// Why something typed is no recovery code.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, thiserror::Error)]
+pub enum CodeSlip {
+    /// A sign that no code has.
+    #[error("a recovery code has no \"{0}\"; look at that sign on the sheet again")]
+    Sign(char),
+    /// Signs are missing, or there are too many.
+    #[error("a recovery code has 32 signs in eight groups of four; this one has {0}")]
+    Length(usize),
+    /// The last group does not agree with the others.
+    #[error("one of the signs of this recovery code is wrong; hold it against the sheet group by group")]
+    Check,
+}
+
 impl RecoveryCode {
-    /// Makes a new one.
+    /// Reads a code as somebody types it: blanks, dashes and small letters do not matter, and O, I and L are read as the
+    /// digits that they look like.
     ///
     /// # Errors
-    /// When the operating system gives no randomness.
-    pub fn random() -> Result<Self, DoorError> {
-        let bytes: [u8; RANDOM] = random()?;
-        let mut code: String = bytes.iter().map(|byte| sign(*byte)).collect();
-        code.push_str(&check(&code));
-        Ok(Self(code))
-    }
-
-    /// Reads a code as somebody types it: blanks, dashes and small letters do not matter, and O, I and L are read as the
-    /// digits that they look like. None where it is no code: too short, too long, or with a slip in it.
-    pub fn read(typed: &str) -> Option<Self> {
-        let mut code = String::with_capacity(RANDOM + CHECK);
+    /// When it is no code; the sentence says which slip to look for.
+    pub fn read(typed: &str) -> Result<Self, CodeSlip> {
+        // Of a length that never grows, so that no part of it stays behind in memory.
+        let mut code = Zeroizing::new(String::with_capacity(RANDOM + CHECK));
+        let mut signs = 0_usize;
         for letter in typed.chars().filter(|letter| !letter.is_whitespace() && !matches!(letter, '-' | '–' | '—' | '.'))
         {
-            code.push(match letter.to_ascii_uppercase() {
+            let sign = match letter.to_ascii_uppercase() {
                 'O' => '0',
                 'I' | 'L' => '1',
-                letter if letter.is_ascii() && SIGNS.contains(&(letter as u8)) => letter,
-                _ => return None,
-            });
+                letter if SIGNS.iter().any(|sign| char::from(*sign) == letter) => letter,
+                _ => return Err(CodeSlip::Sign(letter)),
+            };
+            signs += 1;
+            if signs <= RANDOM + CHECK {
+                code.push(sign);
+            }
         }
-        let is_whole = code.len() == RANDOM + CHECK && check(&code[..RANDOM]) == code[RANDOM..];
-        is_whole.then_some(Self(code))
+        if signs != RANDOM + CHECK {
+            return Err(CodeSlip::Length(signs));
+        }
+        if check(&code[..RANDOM]) != code[RANDOM..] {
+            return Err(CodeSlip::Check);
+        }
+        Ok(Self(std::mem::take(&mut *code)))
     }
 
     /// Tells whether somebody meant to type a code, slips and all: it has a code's length and hardly anything else.
@@ -73,8 +101,12 @@ impl fmt::Debug for RecoveryCode {
     }
 }
 
+/// A sum, by which any one wrong sign is noticed for certain, and three signs of a hash, by which hardly any two are not.
 fn check(code: &str) -> String {
-    Sha256::digest(code.as_bytes())[..CHECK].iter().map(|byte| sign(*byte)).collect()
+    let sum = code.bytes().fold(0_usize, |sum, sign| sum + SIGNS.iter().position(|known| *known == sign).unwrap_or(0));
+    let hash = Sha256::digest(code.as_bytes());
+    let signs = [u8::try_from(sum % 32).unwrap_or(0), hash[0], hash[1], hash[2]];
+    signs.into_iter().map(sign).collect()
 }
 
 fn sign(byte: u8) -> char {

@@ -1,12 +1,18 @@
 //! One slot: what one passphrase opens.
 //!
 //! A slot has a key pair of its own. The passphrase unwraps the secret half, which unseals the file key. So a new file
-//! key can be sealed to everybody without knowing anybody's passphrase.
+//! key can be sealed to everybody without knowing anybody's passphrase. A mark made with the file key stands beside each
+//! public key: who writes to the file without the key cannot put in a slot to which the next key would be sealed.
+//!
+//! The sealed box is that of `crypto_box`: the same bytes as libsodium's, one small audited construction. HPKE would
+//! offer a choice of suites, of which nothing here makes use.
 
-use chacha20poly1305::aead::{Aead, KeyInit, Payload};
+use chacha20poly1305::aead::{Aead, Payload};
 use chacha20poly1305::{XChaCha20Poly1305, XNonce};
 use crypto_box::aead::OsRng;
 use crypto_box::{PublicKey, SecretKey};
+use hmac::{Hmac, KeyInit as _, Mac};
+use sha2::Sha256;
 use uuid::Uuid;
 use zeroize::Zeroizing;
 
@@ -18,6 +24,7 @@ use crate::{DoorError, FileKey};
 const WRAPPED: usize = 48;
 /// An ephemeral public key of 32 bytes, a tag of 16, and the file key.
 const SEALED: usize = 80;
+const MARK: usize = 32;
 
 /// Who opens with it.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -36,13 +43,21 @@ pub(crate) struct Slot {
     public: [u8; 32],
     nonce: [u8; 24],
     wrapped: [u8; WRAPPED],
-    sealed: [u8; SEALED],
-    pub(crate) sealed_next: Option<[u8; SEALED]>,
+    now: Sealed,
+    next: Option<Sealed>,
+}
+
+/// A file key that only this slot's secret key unseals.
+#[derive(Clone, Copy)]
+struct Sealed {
+    key: [u8; SEALED],
+    /// HMAC-SHA256 over the slot, made with the file key.
+    mark: [u8; MARK],
 }
 
 impl Slot {
     /// Bytes of one slot in the file.
-    pub(crate) const LENGTH: usize = 16 + 1 + 32 + 24 + WRAPPED + SEALED + 1 + SEALED;
+    pub(crate) const LENGTH: usize = 16 + 1 + 32 + 24 + WRAPPED + (SEALED + MARK) + 1 + (SEALED + MARK);
 
     /// Makes a slot. `stretched` comes from the passphrase; `door` is the door's own identifier.
     pub(crate) fn new(
@@ -58,7 +73,11 @@ impl Slot {
         let wrapped = cipher(stretched).encrypt(&XNonce::from(nonce), payload).map_err(|_| DoorError::NoKey)?;
         let public = *secret.public_key().as_bytes();
         let wrapped = wrapped.try_into().map_err(|_| DoorError::NoKey)?;
-        Ok(Self { id, kind, public, nonce, wrapped, sealed: seal(&public, key)?, sealed_next: None })
+        let now = Sealed {
+            key: seal(&public, key)?,
+            mark: mark(door, id, kind, &public, key)?.finalize().into_bytes().into(),
+        };
+        Ok(Self { id, kind, public, nonce, wrapped, now, next: None })
     }
 
     /// Tries the stretched passphrase; none where it does not open this slot.
@@ -70,22 +89,40 @@ impl Slot {
 
     /// The file key, and the next one where it is about to change.
     pub(crate) fn keys(&self, secret: &SecretKey) -> Result<(FileKey, Option<FileKey>), DoorError> {
-        let next = self.sealed_next.as_ref().map(|sealed| unseal(secret, sealed)).transpose()?;
-        Ok((unseal(secret, &self.sealed)?, next))
+        let next = self.next.as_ref().map(|next| unseal(secret, &next.key)).transpose()?;
+        Ok((unseal(secret, &self.now.key)?, next))
+    }
+
+    /// Tells whether somebody with the file key made it, and with the next one where it is about to change.
+    pub(crate) fn is_made_with(&self, door: Uuid, key: &FileKey, next: Option<&FileKey>) -> bool {
+        let is_marked = |sealed: &Sealed, key| {
+            mark(door, self.id, self.kind, &self.public, key).is_ok_and(|mark| mark.verify_slice(&sealed.mark).is_ok())
+        };
+        is_marked(&self.now, key)
+            && match (&self.next, next) {
+                (Some(sealed), Some(key)) => is_marked(sealed, key),
+                (None, None) => true,
+                _ => false,
+            }
+    }
+
+    pub(crate) fn has_next(&self) -> bool {
+        self.next.is_some()
     }
 
     /// Seals the next file key to whoever opens this slot.
-    pub(crate) fn seal_next(&mut self, key: &FileKey) -> Result<(), DoorError> {
-        self.sealed_next = Some(seal(&self.public, key)?);
+    pub(crate) fn seal_next(&mut self, door: Uuid, key: &FileKey) -> Result<(), DoorError> {
+        let mark = mark(door, self.id, self.kind, &self.public, key)?.finalize().into_bytes().into();
+        self.next = Some(Sealed { key: seal(&self.public, key)?, mark });
         Ok(())
     }
 
     /// Puts the next key in force, or drops it.
     pub(crate) fn end_rotation(&mut self, next_is_in_force: bool) {
-        if let Some(next) = self.sealed_next.take()
+        if let Some(next) = self.next.take()
             && next_is_in_force
         {
-            self.sealed = next;
+            self.now = next;
         }
     }
 
@@ -95,22 +132,34 @@ impl Slot {
         to.extend(self.public);
         to.extend(self.nonce);
         to.extend(self.wrapped);
-        to.extend(self.sealed);
-        to.push(u8::from(self.sealed_next.is_some()));
-        to.extend(self.sealed_next.unwrap_or([0; SEALED]));
+        self.now.write(to);
+        to.push(u8::from(self.next.is_some()));
+        self.next.unwrap_or(Sealed { key: [0; SEALED], mark: [0; MARK] }).write(to);
     }
 
     pub(crate) fn read(from: &mut Rest<'_>) -> Result<Self, DoorError> {
         let id = Uuid::from_bytes(*from.take()?);
         let kind = SlotKind::of(from.take::<1>()?[0]).ok_or(DoorError::Damaged)?;
-        let (public, nonce, wrapped, sealed) = (*from.take()?, *from.take()?, *from.take()?, *from.take()?);
+        let (public, nonce, wrapped) = (*from.take()?, *from.take()?, *from.take()?);
+        let now = Sealed::read(from)?;
         let has_next = match from.take::<1>()?[0] {
             0 => false,
             1 => true,
             _ => return Err(DoorError::Damaged),
         };
-        let next = *from.take()?;
-        Ok(Self { id, kind, public, nonce, wrapped, sealed, sealed_next: has_next.then_some(next) })
+        let next = Sealed::read(from)?;
+        Ok(Self { id, kind, public, nonce, wrapped, now, next: has_next.then_some(next) })
+    }
+}
+
+impl Sealed {
+    fn write(&self, to: &mut Vec<u8>) {
+        to.extend(self.key);
+        to.extend(self.mark);
+    }
+
+    fn read(from: &mut Rest<'_>) -> Result<Self, DoorError> {
+        Ok(Self { key: *from.take()?, mark: *from.take()? })
     }
 }
 
@@ -142,6 +191,12 @@ fn bound(door: Uuid, id: Uuid, kind: SlotKind) -> [u8; 33] {
     bound[16..32].copy_from_slice(id.as_bytes());
     bound[32] = kind.code();
     bound
+}
+
+/// What the file key says about a slot.
+fn mark(door: Uuid, id: Uuid, kind: SlotKind, public: &[u8; 32], key: &FileKey) -> Result<Hmac<Sha256>, DoorError> {
+    let mark = Hmac::<Sha256>::new_from_slice(&key.0).map_err(|_| DoorError::NoKey)?;
+    Ok(mark.chain_update(b"evengap slot").chain_update(bound(door, id, kind)).chain_update(public))
 }
 
 fn seal(public: &[u8; 32], key: &FileKey) -> Result<[u8; SEALED], DoorError> {

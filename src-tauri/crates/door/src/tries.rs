@@ -3,12 +3,13 @@
 //! It stands in the file, so that it counts for every program on it; in a sector of its own, which no sum covers.
 //! Whoever copies the file can set it back: it slows a person at the keyboard, not somebody with the file.
 
-use std::fs::{File, OpenOptions};
-use std::io::{self, Read, Seek, SeekFrom, Write};
+use std::io;
 use std::path::Path;
 
 use chrono::{DateTime, NaiveDateTime};
 use sha2::{Digest, Sha256};
+
+use crate::vfs::InPlace;
 
 const PLACE: u64 = 15 * 1024 + 512;
 const MAGIC: &[u8; 4] = b"try\x01";
@@ -28,10 +29,10 @@ pub fn tries(path: &Path) -> Tries {
 }
 
 fn read(path: &Path) -> io::Result<Option<Tries>> {
-    let mut file = File::open(path)?;
-    file.seek(SeekFrom::Start(PLACE))?;
-    let mut bytes = [0; 24];
-    file.read_exact(&mut bytes)?;
+    let bytes = InPlace::open(path, false)?.read(PLACE, 24)?;
+    if bytes.len() < 24 {
+        return Ok(None);
+    }
     let (told, sum) = bytes.split_at(16);
     if !told.starts_with(MAGIC) || Sha256::digest(told)[..8] != *sum {
         return Ok(None);
@@ -50,14 +51,14 @@ pub fn note_try(path: &Path, tries: &Tries) -> io::Result<()> {
     let mut bytes = Vec::with_capacity(24);
     bytes.extend(MAGIC);
     bytes.extend(tries.failed.to_be_bytes());
-    bytes.extend(tries.last_at.map_or(0, |at| at.and_utc().timestamp()).to_be_bytes());
+    // The least number is no time at all.
+    bytes.extend(tries.last_at.map_or(i64::MIN, |at| at.and_utc().timestamp()).to_be_bytes());
     let sum = Sha256::digest(&bytes);
     bytes.extend(&sum[..8]);
-    let mut file = OpenOptions::new().write(true).open(path)?;
-    if file.metadata()?.len() < crate::LENGTH {
+    let mut file = InPlace::open(path, true)?;
+    if file.length()? < crate::LENGTH {
         return Err(io::ErrorKind::UnexpectedEof.into());
     }
-    file.seek(SeekFrom::Start(PLACE))?;
-    file.write_all(&bytes)?;
-    file.sync_all()
+    file.write(PLACE, &bytes)?;
+    file.sync()
 }

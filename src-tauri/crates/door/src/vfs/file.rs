@@ -5,7 +5,6 @@ use std::ffi::{c_int, c_void};
 use rusqlite::ffi::{self, sqlite3_file, sqlite3_filename, sqlite3_int64, sqlite3_io_methods, sqlite3_vfs};
 
 use super::behind;
-use crate::LENGTH;
 
 /// What stands before SQLite's own file in the memory that SQLite gives; eight bytes each, so that what follows is aligned.
 #[repr(C)]
@@ -42,7 +41,7 @@ const METHODS: sqlite3_io_methods = sqlite3_io_methods {
 
 static OURS: sqlite3_io_methods = METHODS;
 
-/// Opens a file.
+/// Opens a file; `shift` is added to every position in it.
 ///
 /// SAFETY: as for `xOpen`; `base` is SQLite's own file system.
 pub(super) unsafe fn open(
@@ -51,6 +50,7 @@ pub(super) unsafe fn open(
     file: *mut sqlite3_file,
     flags: c_int,
     out_flags: *mut c_int,
+    shift: sqlite3_int64,
 ) -> c_int {
     // SAFETY: the caller's promise; `pMethods` stays empty where the file was not opened, so SQLite never closes it.
     unsafe {
@@ -70,10 +70,9 @@ pub(super) unsafe fn open(
             }
             return code;
         }
-        let is_notebook = flags & ffi::SQLITE_OPEN_MAIN_DB != 0;
         file.cast::<ShiftedFile>().write(ShiftedFile {
             base: sqlite3_file { pMethods: &raw const OURS },
-            shift: if is_notebook { LENGTH as sqlite3_int64 } else { 0 },
+            shift,
             #[cfg(feature = "faults")]
             watched: Box::into_raw(Box::new(watched)),
         });
@@ -84,6 +83,13 @@ pub(super) unsafe fn open(
 /// SAFETY: `file` was opened above.
 unsafe fn shift(file: *mut sqlite3_file) -> sqlite3_int64 {
     unsafe { (*file.cast::<ShiftedFile>()).shift }
+}
+
+/// The position in the file. No length of a file comes near the end of the numbers.
+///
+/// SAFETY: `file` was opened above.
+unsafe fn shifted(file: *mut sqlite3_file, at: sqlite3_int64) -> sqlite3_int64 {
+    at.saturating_add(unsafe { shift(file) })
 }
 
 /// Asks the faults first, where tests put some in.
@@ -109,6 +115,9 @@ macro_rules! hand_on {
 }
 
 unsafe extern "C" fn close(file: *mut sqlite3_file) -> c_int {
+    #[cfg(feature = "faults")]
+    // SAFETY: the file was opened above. A file is closed whatever anybody says.
+    let _ = unsafe { crate::faults::before(&*(*file.cast::<ShiftedFile>()).watched, crate::faults::Act::Close) };
     let code = hand_on!(file, xClose);
     #[cfg(feature = "faults")]
     // SAFETY: made by `open`, and SQLite closes a file once.
@@ -117,17 +126,17 @@ unsafe extern "C" fn close(file: *mut sqlite3_file) -> c_int {
 }
 
 unsafe extern "C" fn read(file: *mut sqlite3_file, to: *mut c_void, bytes: c_int, at: sqlite3_int64) -> c_int {
-    hand_on!(file, xRead, to, bytes, at + shift(file))
+    hand_on!(file, xRead, to, bytes, shifted(file, at))
 }
 
 unsafe extern "C" fn write(file: *mut sqlite3_file, from: *const c_void, bytes: c_int, at: sqlite3_int64) -> c_int {
-    watch!(file, crate::faults::written(from, bytes, at + shift(file)));
-    hand_on!(file, xWrite, from, bytes, at + shift(file))
+    watch!(file, crate::faults::written(from, bytes, shifted(file, at)));
+    hand_on!(file, xWrite, from, bytes, shifted(file, at))
 }
 
 unsafe extern "C" fn truncate(file: *mut sqlite3_file, bytes: sqlite3_int64) -> c_int {
-    watch!(file, crate::faults::Act::Truncate { bytes: (bytes + shift(file)).cast_unsigned() });
-    hand_on!(file, xTruncate, bytes + shift(file))
+    watch!(file, crate::faults::Act::Truncate { bytes: shifted(file, bytes).cast_unsigned() });
+    hand_on!(file, xTruncate, shifted(file, bytes))
 }
 
 unsafe extern "C" fn sync(file: *mut sqlite3_file, flags: c_int) -> c_int {
@@ -166,7 +175,7 @@ unsafe extern "C" fn file_control(file: *mut sqlite3_file, what: c_int, argument
         ffi::SQLITE_FCNTL_MMAP_SIZE => ffi::SQLITE_NOTFOUND,
         ffi::SQLITE_FCNTL_SIZE_HINT => {
             // SAFETY: the argument of this control is a length, which SQLite's own file only reads.
-            let mut bytes = unsafe { *argument.cast::<sqlite3_int64>() + shift(file) };
+            let mut bytes = unsafe { shifted(file, *argument.cast::<sqlite3_int64>()) };
             hand_on!(file, xFileControl, what, (&raw mut bytes).cast())
         }
         _ => hand_on!(file, xFileControl, what, argument),

@@ -6,6 +6,7 @@
 #![expect(unsafe_code, reason = "SQLite calls these functions, and they call SQLite's own")]
 
 mod file;
+mod in_place;
 
 use std::ffi::{CStr, c_char, c_int, c_void};
 use std::mem::size_of;
@@ -14,6 +15,9 @@ use std::sync::OnceLock;
 use rusqlite::ffi::{self, sqlite3_file, sqlite3_filename, sqlite3_int64, sqlite3_vfs};
 
 use file::ShiftedFile;
+pub(crate) use in_place::InPlace;
+
+use crate::LENGTH;
 
 /// The name under which connections ask for it.
 pub(crate) const NAME: &CStr = c"evengap";
@@ -93,14 +97,15 @@ unsafe extern "C" fn open(
     flags: c_int,
     out_flags: *mut c_int,
 ) -> c_int {
+    let shift = if flags & ffi::SQLITE_OPEN_MAIN_DB == 0 { 0 } else { LENGTH.cast_signed() };
     // SAFETY: SQLite gives `szOsFile` bytes at `file`; `name` stays valid until the file is closed.
-    unsafe { file::open(base(ours), name, file, flags, out_flags) }
+    unsafe { file::open(base(ours), name, file, flags, out_flags, shift) }
 }
 
 unsafe extern "C" fn delete(ours: *mut sqlite3_vfs, name: *const c_char, sync_folder: c_int) -> c_int {
     #[cfg(feature = "faults")]
     // SAFETY: SQLite gives a name that ends in a zero byte.
-    if let Some(code) = unsafe { crate::faults::deleted(name) } {
+    if let Some(code) = unsafe { crate::faults::deleted(name, sync_folder != 0) } {
         return code;
     }
     hand_on!(ours, xDelete, name, sync_folder)
