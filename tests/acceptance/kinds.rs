@@ -14,7 +14,11 @@ fn the_clinician_letter_of_a_finished_entry_is_one_page() {
             let draft = name == "half-filled-draft";
             assert_eq!(letter.unfinished.is_empty(), !draft, "{name}: unfinished {:?}", letter.unfinished);
             assert_eq!(letter.pdf(&FONTS).unwrap().pages, 1, "{name}: {page:?}");
-            let standing = Standing::Signed { by: "Ms Maren Oakshott".into(), at: "2026-11-03T17:30".parse().unwrap() };
+            let standing = Standing::Signed {
+                by: "Ms Maren Oakshott".into(),
+                at: "2026-11-03T17:30".parse().unwrap(),
+                fingerprint: None,
+            };
             let signed = render(&case, Kind::ClinicianLetter, &Occasion { page, standing, ..occasion() }).unwrap();
             assert_eq!(signed.pdf(&FONTS).unwrap().pages, 1, "{name}: signed, {page:?}");
         }
@@ -148,7 +152,8 @@ fn an_addendum_without_words_or_signature_is_unfinished() {
 #[test]
 fn signed_papers_say_who_signed_and_carry_no_draft_mark() {
     let case = demo("whole-knee-cemented");
-    let signed = Standing::Signed { by: "Ms Maren Oakshott".into(), at: "2026-03-10T12:05".parse().unwrap() };
+    let signed =
+        Standing::Signed { by: "Ms Maren Oakshott".into(), at: "2026-03-10T12:05".parse().unwrap(), fingerprint: None };
     for kind in Kind::ALL {
         for page in [Page::A4, Page::Wallet] {
             let occasion = Occasion { standing: signed.clone(), page, ..occasion() };

@@ -249,8 +249,11 @@ fn a_letter_of_a_signed_entry_says_who_signed_that_and_when() {
         };
         let (draft, mark) = letter(&occasion);
         assert!(mark.is_some() && draft.contains(line), "{}: a draft has a line for the hand", language.code());
-        occasion.standing =
-            Standing::Signed { by: "Ines Halloran".to_owned(), at: "2026-03-13T09:05".parse().unwrap() };
+        occasion.standing = Standing::Signed {
+            by: "Ines Halloran".to_owned(),
+            at: "2026-03-13T09:05".parse().unwrap(),
+            fingerprint: None,
+        };
         let (signed, mark) = letter(&occasion);
         assert!(mark.is_none() && signed.contains(words), "{}: {signed}", language.code());
         assert!(signed.contains(line), "{}: the letter itself still wants a hand", language.code());

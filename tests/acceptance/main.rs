@@ -11,6 +11,7 @@ mod read;
 mod golden;
 mod golden_pages;
 mod hostile;
+mod in_spite;
 mod kinds;
 mod languages;
 mod marks;

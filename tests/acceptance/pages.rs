@@ -67,7 +67,8 @@ fn the_head_and_foot_of_each_paper_hold_what_they_must() {
 
 #[test]
 fn a_signed_paper_keeps_its_pages_without_the_mark() {
-    let standing = Standing::Signed { by: "Maren Oakshott".into(), at: "2026-11-20T14:00".parse().unwrap() };
+    let standing =
+        Standing::Signed { by: "Maren Oakshott".into(), at: "2026-11-20T14:00".parse().unwrap(), fingerprint: None };
     for kind in Kind::ALL {
         let occasion = Occasion { standing: standing.clone(), ..occasion() };
         let paper = render(&demo("whole-knee-cemented"), kind, &occasion).unwrap();

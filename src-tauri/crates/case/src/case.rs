@@ -82,9 +82,15 @@ crate::record! {
         companion: Option<CaseId>,
         #[label("Entry begun")]
         created_at: Option<LocalTime>,
+        /// Sections into which usual answers were filled. Until such a section is confirmed, nobody can sign.
+        #[label("Filled sections")]
+        filled: Vec<SectionName>,
         /// Sections whose filled-in usual answers the surgeon has confirmed.
         #[label("Confirmed sections")]
         confirmed: Vec<SectionName>,
+        /// Findings that stood against the signature, each with the reason for signing all the same.
+        #[label("Signed in spite of")]
+        overrides: Vec<Override>,
         #[label("Patient")]
         patient: Patient,
         #[label("Setting")]
@@ -132,6 +138,12 @@ impl Case {
     /// Starts an empty entry.
     pub fn new(id: CaseId, created_at: LocalTime) -> Self {
         Self { id, created_at: Some(created_at), ..Self::default() }
+    }
+
+    /// Gives the sections whose filled-in usual answers nobody has confirmed, in the order of the entry.
+    pub fn unconfirmed(&self) -> impl Iterator<Item = SectionName> {
+        let open = |name: &SectionName| self.filled.contains(name) && !self.confirmed.contains(name);
+        SectionName::ALL.iter().copied().filter(open)
     }
 
     /// Writes the interchange file: pretty JSON, blanks left out, unknown keys included.

@@ -7,7 +7,7 @@ use serde_json::Value;
 
 use crate::template::{Body, escaped};
 use crate::words::{self, Words};
-use crate::{Kind, Language, Occasion, Page};
+use crate::{Kind, Language, Occasion, Page, Standing, in_spite};
 
 /// Puts notices and signature around a body. The language of `occasion` is to be one that the kind has.
 pub(crate) fn put(body: &mut Body, kind: Kind, occasion: &Occasion, view: &Value) {
@@ -38,6 +38,9 @@ fn to_be_checked(language: Language) -> String {
 fn signature(kind: Kind, occasion: &Occasion, view: &Value, words: &Words) -> String {
     let said = &words.signature;
     let mut parts = Vec::new();
+    if kind == Kind::OperativeNote {
+        parts.extend(in_spite::findings(view, words));
+    }
     if matches!(kind, Kind::OperativeNote | Kind::Addendum) {
         parts.push(format!("## {}", said.heading));
     }
@@ -45,13 +48,17 @@ fn signature(kind: Kind, occasion: &Occasion, view: &Value, words: &Words) -> St
     if kind == Kind::OperativeNote {
         let [author, date, time] = ["/paper/author", "/paper/date", "/paper/time"].map(printed);
         parts.push(said.written.fill(&[("author", &author), ("date", &date), ("time", &time)]));
+        parts.extend(in_spite::filled(view, words));
     }
     let hand = || line(kind, occasion.page, view, words);
     let signature = match signed(kind, view, words) {
         None => hand(),
         // The entry was signed, not this paper: letters and cards still want a hand.
         Some(signed) if from_record(kind) => format!("{}&#10;{signed}", hand()),
-        Some(signed) => signed,
+        Some(signed) => match fingerprint(occasion, words) {
+            Some(fingerprint) => format!("{signed}&#10;{fingerprint}"),
+            None => signed,
+        },
     };
     match kind {
         // One paragraph, so that no page begins with a signature that belongs to nothing.
@@ -62,6 +69,13 @@ fn signature(kind: Kind, occasion: &Occasion, view: &Value, words: &Words) -> St
         parts.push(said.gives_no_advice.clone());
     }
     parts.join("\n\n")
+}
+
+/// Says what tells the signed version from every other.
+fn fingerprint(occasion: &Occasion, words: &Words) -> Option<String> {
+    let Standing::Signed { fingerprint: Some(fingerprint), .. } = &occasion.standing else { return None };
+    let groups = in_spite::grouped_fingerprint(fingerprint)?;
+    Some(words.signature.fingerprint.fill(&[("fingerprint", &groups)]))
 }
 
 /// Tells whether a paper is written from the signed entry and is not itself what was signed.
@@ -112,12 +126,12 @@ fn line(kind: Kind, page: Page, view: &Value, words: &Words) -> String {
 }
 
 /// A text of the view, escaped as a template would print it.
-fn text(view: &Value, pointer: &str) -> Option<String> {
+pub(crate) fn text(view: &Value, pointer: &str) -> Option<String> {
     view.pointer(pointer).and_then(Value::as_str).map(escaped)
 }
 
 /// A list of texts of the view, escaped as a template would print them.
-fn texts(view: &Value, pointer: &str) -> Vec<String> {
+pub(crate) fn texts(view: &Value, pointer: &str) -> Vec<String> {
     let list = view.pointer(pointer).and_then(Value::as_array).map(Vec::as_slice).unwrap_or_default();
     list.iter().filter_map(Value::as_str).map(escaped).collect()
 }

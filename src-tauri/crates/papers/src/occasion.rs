@@ -66,6 +66,9 @@ pub enum Standing {
         by: String,
         /// When.
         at: LocalTime,
+        /// What tells the version that is printed from every other, as hexadecimal digits, where it is at hand. The
+        /// note prints the first 16 of them, to be held against the notebook.
+        fingerprint: Option<String>,
     },
 }
 

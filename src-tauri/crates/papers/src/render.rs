@@ -153,6 +153,8 @@ fn unfinished_addendum(occasion: &Occasion) -> Vec<Finding> {
             message: message.to_owned(),
             source: None,
             blocks: true,
+            overridable: false,
+            overridden: None,
         })
         .collect()
 }

@@ -28,6 +28,8 @@ impl Fact {
             message: self.sentence.to_owned(),
             source: None,
             blocks: true,
+            overridable: false,
+            overridden: None,
         })
     }
 }

@@ -16,8 +16,12 @@ pub struct Finding {
     pub message: String,
     /// Who asks for it or where the limit comes from, where somebody does.
     pub source: Option<String>,
-    /// Whether a paper cannot be signed or handed out while it stands.
+    /// Whether a paper cannot be signed or handed out while it stands; no longer once it is overridden.
     pub blocks: bool,
+    /// Whether the entry may be signed in spite of it, with a reason.
+    pub overridable: bool,
+    /// The reason for which the entry was signed in spite of it.
+    pub overridden: Option<String>,
 }
 
 /// The sort of a finding.
@@ -60,6 +64,8 @@ impl Found {
             message,
             source: None,
             blocks: false,
+            overridable: false,
+            overridden: None,
         });
         &mut self.findings[at]
     }

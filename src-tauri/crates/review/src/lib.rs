@@ -12,6 +12,7 @@ mod letter;
 mod medicines;
 mod note_lists;
 mod outgoing;
+mod overriding;
 mod printed;
 mod rules;
 
@@ -24,6 +25,7 @@ pub use letter::unfinished_letter;
 pub use medicines::{blood_thinner_until, says_none};
 pub use note_lists::{LISTS, List, ListItem, missing_from_note};
 pub use outgoing::{DISCHARGE_LIST, is_to_come, unfinished_clinician_letter, unfinished_component_record};
+pub use overriding::{RULINGS, Ruling, ruling};
 pub use rules::{Look, RULES, Rule};
 
 /// What a review knows besides the entry.
@@ -53,5 +55,6 @@ pub fn review(case: &Case, circumstances: Circumstances<'_>) -> Review {
         Look { case, companion: circumstances.companion, separators: circumstances.separators, beside: &reckonings };
     let mut findings = missing_from_note(case);
     findings.extend(RULES.iter().flat_map(|rule| rule.findings(look)));
+    overriding::settle(&mut findings, case);
     Review { findings, reckonings }
 }

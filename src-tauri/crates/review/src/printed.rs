@@ -1,6 +1,7 @@
 //! Which blocking findings of the rules are about something that a paper prints.
 //!
-//! A paper that shows one of two answers that cannot both be true is not finished. Papers know the
+//! A paper that shows one of two answers that cannot both be true is not finished, unless the entry was signed in
+//! spite of that. Papers know the
 //! entry alone: the shipped limits are in force, and the other knee's entry is not at hand.
 
 use std::sync::LazyLock;
@@ -9,6 +10,7 @@ use evengap_case::Case;
 use evengap_reckon::Limits;
 
 use crate::beside::reckonings;
+use crate::overriding;
 use crate::rules::{Look, RULES};
 use crate::{Finding, FindingKind};
 
@@ -60,7 +62,9 @@ static SEPARATORS: LazyLock<[String; 5]> = LazyLock::new(|| ["|", "^", "~", "{GS
 pub(crate) fn with_findings(mut reasons: Vec<Finding>, case: &Case, printed: &[&str]) -> Vec<Finding> {
     let beside = reckonings(case, &LIMITS);
     let look = Look { case, companion: None, separators: &*SEPARATORS, beside: &beside };
-    for finding in RULES.iter().flat_map(|rule| rule.findings(look)) {
+    let mut findings: Vec<_> = RULES.iter().flat_map(|rule| rule.findings(look)).collect();
+    overriding::settle(&mut findings, case);
+    for finding in findings {
         if finding.blocks && is_about(&finding, printed) && reasons.iter().all(|r| r.message != finding.message) {
             reasons.push(finding);
         }
@@ -68,10 +72,15 @@ pub(crate) fn with_findings(mut reasons: Vec<Finding>, case: &Case, printed: &[&
     reasons
 }
 
-/// A conflict is about all of its answers; what is missing, about the first alone.
+/// A conflict is about all of its answers; what is missing, about the first alone. A finding about a whole section is
+/// about every answer of it that a paper prints.
 fn is_about(finding: &Finding, printed: &[&str]) -> bool {
     let answers = if finding.kind == FindingKind::Conflict { finding.paths.len() } else { 1 };
-    finding.paths.iter().take(answers).any(|path| printed.iter().any(|group| is_within(path, group)))
+    finding
+        .paths
+        .iter()
+        .take(answers)
+        .any(|path| printed.iter().any(|group| is_within(path, group) || is_within(group, path)))
 }
 
 fn is_within(path: &str, group: &str) -> bool {

@@ -1,4 +1,4 @@
-//! The sections of an entry, one file each, in the order of the operation.
+//! The sections of an entry, one file each, in the order of the operation; and what was signed in spite of.
 
 mod aftercare;
 mod anaesthesia;
@@ -13,6 +13,7 @@ mod discharge;
 mod end;
 mod events;
 mod knee;
+mod overrides;
 mod patient;
 mod setting;
 mod team;
@@ -32,6 +33,7 @@ pub use discharge::*;
 pub use end::*;
 pub use events::*;
 pub use knee::*;
+pub use overrides::*;
 pub use patient::*;
 pub use setting::*;
 pub use team::*;

@@ -6,3 +6,4 @@ mod dictionary;
 mod random;
 mod reader;
 mod schema;
+mod signing;

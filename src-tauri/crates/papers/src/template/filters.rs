@@ -238,7 +238,7 @@ fn boxed(text: &str) -> String {
     framed.join("\n")
 }
 
-fn with_stop(mut text: String) -> String {
+pub(crate) fn with_stop(mut text: String) -> String {
     let last = text.chars().rev().find(|c| !matches!(c, '”' | '"' | ')' | '*'));
     if last.is_some_and(|last| !".!?:;…".contains(last)) || text.ends_with(')') {
         text.push('.');

@@ -28,6 +28,7 @@ pub(crate) use cautions::Body;
 pub use check::check;
 pub use contract::{FilterName, ViewName, What, contract, examples, filters, names_in_view};
 pub(crate) use escape::escaped;
+pub(crate) use filters::with_stop;
 pub use flaw::Flaw;
 
 /// A template that comes with the program.

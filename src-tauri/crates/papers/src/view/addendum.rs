@@ -11,9 +11,9 @@ pub(super) fn of(case: &Case, occasion: &Occasion, now: &Printer) -> Value {
     let addendum = occasion.addendum.as_ref();
     let changed = addendum.map(|addendum| {
         let before = Printer { case: &addendum.before, ..*now };
-        // Which sections are confirmed is a state of the entry and no answer.
-        let answers =
-            changes(&addendum.before, case).into_iter().filter(|change| !change.path.starts_with("confirmed"));
+        // Which sections were filled and confirmed is a state of the entry and no answer.
+        let is_state = |change: &Change| ["filled", "confirmed"].iter().any(|state| change.path.starts_with(state));
+        let answers = changes(&addendum.before, case).into_iter().filter(|change| !is_state(change));
         answers.map(|change| row(&change, &before, now)).collect::<Vec<_>>()
     });
     json!({

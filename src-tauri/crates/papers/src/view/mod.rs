@@ -9,6 +9,7 @@ mod facts;
 pub(crate) mod meanings;
 mod parts;
 mod print;
+mod signing;
 
 use evengap_case::Case;
 use evengap_case::dictionary::{Field, Kind};
@@ -16,7 +17,7 @@ use evengap_review::Finding;
 use serde_json::{Map, Value, json};
 
 use crate::{Occasion, Page, Standing, words};
-use print::Printer;
+pub(crate) use print::Printer;
 pub(crate) use print::leaning;
 
 /// Builds the view of an entry.
@@ -29,9 +30,10 @@ pub fn of(case: &Case, occasion: &Occasion, missing: &[Finding], unfinished: &[S
     let mut root = complete(Case::FIELDS, &case.to_value(), &printer, Some(&words.codes));
     facts::add(&mut root, case, &printer, unfinished);
     parts::add(&mut root, case, occasion.made_at);
+    signing::add(&mut root, case, &printer);
     root.insert("addendum".into(), addendum::of(case, occasion, &printer));
     let signed = match &occasion.standing {
-        Standing::Signed { by, at } => Some((by, at)),
+        Standing::Signed { by, at, .. } => Some((by, at)),
         Standing::Draft => None,
     };
     root.insert(

@@ -35,6 +35,7 @@ pub(crate) struct Words {
     /// Says that a paper cannot be handed out.
     pub not_finished: OfKind,
     pub signature: Signature,
+    pub in_spite: InSpite,
     pub not_recorded: String,
     pub name_not_recorded: String,
     /// Stands in the place of an author whom nobody named.
@@ -92,6 +93,8 @@ pub(crate) struct Signature {
     pub added: Pattern,
     /// `{by}`, `{on}`, `{at}`: who signed the entry that this paper is written from.
     pub from_signed: Pattern,
+    /// `{fingerprint}`: what tells the signed version from every other.
+    pub fingerprint: Pattern,
     /// `{who}`, `{line}`: to sign by hand.
     pub line: Pattern,
     /// `{who}`, `{line}`, `{day}`: the same with a line for date and time.
@@ -100,6 +103,21 @@ pub(crate) struct Signature {
     pub surgeon: String,
     /// What the operative note says of itself.
     pub gives_no_advice: String,
+}
+
+/// What a note says of the findings that its entry was signed in spite of, and of usual answers.
+#[derive(Debug, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(crate) struct InSpite {
+    pub heading: String,
+    /// The same above a note that nobody has signed yet.
+    pub heading_of_draft: String,
+    /// `{finding}`, `{reason}`, `{by}`, `{on}`, `{at}`, `{about}`, `{rule}`
+    pub item: Pattern,
+    /// `{sections}`
+    pub filled: Pattern,
+    /// `{sections}`
+    pub filled_unconfirmed: Pattern,
 }
 
 /// A text for each side.

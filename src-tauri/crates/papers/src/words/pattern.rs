@@ -8,6 +8,11 @@ use serde::Deserialize;
 pub(crate) struct Pattern(String);
 
 impl Pattern {
+    /// Takes a text with places.
+    pub fn new(text: impl Into<String>) -> Self {
+        Self(text.into())
+    }
+
     /// Fills the places; what is put in is never searched for places again.
     pub fn fill(&self, values: &[(&str, &str)]) -> String {
         let mut filled = String::with_capacity(self.0.len() + 24);

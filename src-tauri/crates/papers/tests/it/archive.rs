@@ -15,7 +15,7 @@ use crate::sample::{LONG_NOTE, document};
 use crate::{structure, template};
 
 /// Keeps the file for other readers and asserts that it holds what it claims.
-fn check(name: &str, bytes: &[u8]) {
+pub fn check(name: &str, bytes: &[u8]) {
     let folder = Path::new(env!("CARGO_TARGET_TMPDIR")).join("papers");
     std::fs::create_dir_all(&folder).unwrap();
     std::fs::write(folder.join(name).with_extension("pdf"), bytes).unwrap();
@@ -99,7 +99,7 @@ fn every_paper_of_every_demo_case_holds_it() {
         };
         for kind in Kind::ALL {
             for &language in kind.languages() {
-                let standing = Standing::Signed { by: "Maren Oakshott".to_owned(), at };
+                let standing = Standing::Signed { by: "Maren Oakshott".to_owned(), at, fingerprint: None };
                 let occasion = Occasion {
                     language,
                     standing: if language == kind.languages()[0] { Standing::Draft } else { standing },

@@ -9,6 +9,7 @@ mod file;
 mod hostile;
 mod layout;
 mod read;
+mod recovery;
 mod sample;
 mod several;
 mod structure;

@@ -311,7 +311,7 @@ fn an_addendum_names_the_component_that_changed() {
     let case = changed(|case| case.components[number].lot = Some("T999".into()));
     let addendum =
         Addendum { number: 1, text: "Lot.".into(), by: "I".into(), at: occasion().made_at, before: before.clone() };
-    let standing = Standing::Signed { by: "I".into(), at: occasion().made_at };
+    let standing = Standing::Signed { by: "I".into(), at: occasion().made_at, fingerprint: None };
     let added = Occasion { addendum: Some(addendum), standing, ..occasion() };
     let paper = render(&case, Kind::Addendum, &added).unwrap();
     let answer = format!("| patellar button Fellgate domed patella, no. {}, Lot | ", number + 1);

@@ -6,7 +6,7 @@ use super::Look;
 use super::components::{called, is_implanted};
 use crate::finding::Found;
 
-/// Cemented parts without cement, or cement with nothing to hold.
+/// Cemented parts without cement.
 pub fn fixation(look: Look<'_>, found: &mut Found) {
     let case = look.case;
     let cemented = case
@@ -29,7 +29,15 @@ pub fn fixation(look: Look<'_>, found: &mut Found) {
                 )
                 .blocking();
         }
-    } else if case.cement.used == Some(true) && case.components.iter().any(|part| part.fixation.is_some()) {
+    }
+}
+
+/// Cement with nothing to hold.
+pub fn without_part(look: Look<'_>, found: &mut Found) {
+    let case = look.case;
+    let mut parts = case.components.iter().filter(|part| is_implanted(part));
+    let cemented = parts.any(|part| part.fixation == Some(Fixation::Cemented));
+    if !cemented && case.cement.used == Some(true) && case.components.iter().any(|part| part.fixation.is_some()) {
         found.conflict(
             &["cement.used", "components"],
             "Cement is recorded as used, but no implanted component is cemented.",

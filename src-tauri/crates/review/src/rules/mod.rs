@@ -15,6 +15,7 @@ mod plausible;
 mod procedure;
 mod sides;
 mod times;
+mod usuals;
 
 pub(crate) use components::is_implanted;
 
@@ -98,6 +99,7 @@ const fn rule(name: &'static str, look: fn(Look<'_>, &mut Found)) -> Rule {
 
 /// Every rule beside the published lists, in the order of the operation.
 pub const RULES: &[Rule] = &[
+    rule("unconfirmed_answers", usuals::unconfirmed),
     rule("side_of_component", sides::component),
     rule("side_of_companion", sides::companion),
     rule("side_in_words", sides::words),
@@ -125,6 +127,7 @@ pub const RULES: &[Rule] = &[
     rule("component_twice", components::twice),
     rule("serial_twice", components::serial_twice),
     rule("fixation_and_cement", cement::fixation),
+    rule("cement_without_part", cement::without_part),
     rule("cement_without_mix", cement::without_mix),
     rule("mix_without_cement", cement::mix_component),
     rule("times_order", times::order),

@@ -2,4 +2,5 @@
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, reason = "tests may stop at the first surprise")]
 
 mod outgoing;
+mod overriding;
 mod rules;

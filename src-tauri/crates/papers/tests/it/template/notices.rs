@@ -1,6 +1,7 @@
 //! No template can leave out that a paper is not finished, or its signature, or hide them.
 
-use evengap_case::Case;
+use evengap_case::sections::Override;
+use evengap_case::{Case, SectionName};
 use evengap_papers::blocks::{Block, words_of};
 use evengap_papers::{Addendum, Kind, Language, Occasion, OwnTemplate, Paper, Standing, render};
 
@@ -37,7 +38,8 @@ fn unfinished() -> Case {
 }
 
 fn signed() -> Standing {
-    Standing::Signed { by: "Ms *Orla* Quill".into(), at: "2026-11-20T13:00".parse().unwrap() }
+    let fingerprint = Some("3f9a01bc77d28e105c4be6a98d02f3714a6c".into());
+    Standing::Signed { by: "Ms *Orla* Quill".into(), at: "2026-11-20T13:00".parse().unwrap(), fingerprint }
 }
 
 fn with_template(case: &Case, kind: Kind, source: &str, occasion: &Occasion) -> Paper {
@@ -181,5 +183,55 @@ fn a_finished_paper_has_no_such_box() {
         let letter = with_template(case, Kind::DischargeLetter, "", &occasion());
         assert_eq!(letter.unfinished, Vec::<String>::new(), "{name}: a finished demo case");
         assert!(!letter.markdown().contains("not finished"), "{name}: nothing is missing");
+    }
+}
+
+/// An entry that was signed in spite of a finding, and with usual answers filled in.
+fn overridden() -> Case {
+    let mut case = demo("whole-knee-cemented").clone();
+    case.filled = vec![SectionName::Closing, SectionName::Aftercare];
+    case.confirmed = vec![SectionName::Closing];
+    case.overrides = vec![Override {
+        rule: Some("component_expired".into()),
+        finding: Some("The *insert* (no. 3) expired.".into()),
+        paths: vec!["components[2].expires_on".into(), "no.such[place]".into()],
+        reason: Some("Seen after closure\n- # not a list".into()),
+        by: Some("Ms *Orla* Quill".into()),
+        at: Some("2026-11-20T12:55".parse().unwrap()),
+        ..Override::default()
+    }];
+    case
+}
+
+#[test]
+fn no_template_leaves_out_what_was_signed_in_spite_of() {
+    let occasion = Occasion { standing: signed(), ..occasion() };
+    for (source, reason) in HIDING {
+        let note = with_template(&overridden(), Kind::OperativeNote, source, &occasion);
+        let words = note.text().split_whitespace().collect::<Vec<_>>().join(" ");
+        for said in [
+            "Signed in spite of these findings",
+            "The *insert* (no. 3) expired. Reason, given by Ms *Orla* Quill on 20 November 2026 at 12:55: Seen after \
+             closure - # not a list. Rule: component expired; about: Components, no. 3, Expires on; no.such[place].",
+            "Usual answers were filled into these sections, and confirmed: closing.",
+            "Usual answers were filled into these sections, and nobody has confirmed them: aftercare.",
+            "Fingerprint of this version: 3f9a 01bc 77d2 8e10.",
+        ] {
+            assert_eq!(words.matches(said).count(), 1, "{reason}: “{said}” once in {words}");
+        }
+    }
+}
+
+#[test]
+fn only_the_note_says_what_was_signed_in_spite_of() {
+    let draft = with_template(&overridden(), Kind::OperativeNote, "Words.", &occasion());
+    assert!(draft.text().contains("To be signed in spite of these findings"), "a draft is not signed yet");
+    assert!(!draft.text().contains("Fingerprint"), "a draft has no fingerprint");
+    let plain = with_template(demo("whole-knee-cemented"), Kind::OperativeNote, "Words.", &occasion());
+    assert!(!plain.text().contains("in spite of"), "nothing was overridden");
+    for kind in Kind::ALL.into_iter().filter(|kind| *kind != Kind::OperativeNote) {
+        let paper = with_template(&overridden(), kind, "Words.", &added(&overridden()));
+        assert!(!paper.text().contains("in spite of"), "{} does not say it", kind.name());
+        assert_eq!(paper.text().contains("Fingerprint"), kind == Kind::Addendum, "{}: what was signed", kind.name());
     }
 }
