@@ -1,8 +1,10 @@
 //! What can go wrong with a notebook, each as a sentence that names the file and says what to do.
 
+use std::io;
 use std::path::{Path, PathBuf};
 
 use evengap_case::CaseId;
+use evengap_door::{CodeSlip, DoorError};
 use rusqlite::ErrorCode;
 
 /// Everything that keeps a notebook from being made, opened, read or written.
@@ -23,12 +25,83 @@ pub enum NotebookError {
     /// The folder of a new notebook may not be written.
     #[error("The folder {} is write-protected. Choose another for the new notebook.", .0.display())]
     FolderReadOnly(PathBuf),
-    /// The first page cannot be decrypted.
+    /// Nobody's passphrase.
+    #[error("The passphrase does not open this notebook. Type it again; small and capital letters and blanks count.")]
+    WrongPassphrase(PathBuf),
+    /// The first page of a file without a door cannot be decrypted.
     #[error(
         "The passphrase does not open this notebook. Type it again; if it is certainly right, {} is damaged at its \
          beginning or is no notebook, which cannot be told apart without the key.", .0.display()
     )]
-    WrongPassphrase(PathBuf),
+    WrongPassphraseOrDamaged(PathBuf),
+    /// The code of a recovery sheet, but not quite.
+    #[error("This looks like the code of a recovery sheet, but {0}.")]
+    RecoverySlip(CodeSlip),
+    /// The file was moved away, deleted or replaced while it was open.
+    #[error(
+        "{} was moved, deleted or replaced while it was open. What you wrote last was not saved; put the file back, or \
+         open it where it is now.", .0.display()
+    )]
+    Gone(PathBuf),
+    /// The key of the pages was changed by another program.
+    #[error(
+        "{} got a new key meanwhile, because somebody was removed or a new recovery sheet was made. What you wrote last \
+         was not saved; open the notebook again.", .0.display()
+    )]
+    KeyChanged(PathBuf),
+    /// The disk fails.
+    #[error(
+        "The disk of {} could not be read or written. What you wrote last was not saved; look whether the drive or the \
+         connection to it is still there, and try again.", .0.display()
+    )]
+    Disk(PathBuf),
+    /// A door of a newer program.
+    #[error("{} was written by a newer Evengap. Nothing was changed; open it with the newer program.", .0.display())]
+    NewerDoor(PathBuf),
+    /// The passphrase opens somebody else's place.
+    #[error("This passphrase cannot be used in this notebook; choose another.")]
+    PassphraseTaken,
+    /// The door is full.
+    #[error("No more than {0} people can open one notebook; remove somebody first.")]
+    TooManyPeople(usize),
+    /// A person needs a name.
+    #[error("The name is empty; give the person's name.")]
+    NoPersonName,
+    /// Two people of one name could not be told apart.
+    #[error("There is already somebody called {0} in this notebook; add something that tells the two apart.")]
+    NameTaken(String),
+    /// No such person.
+    #[error("There is no such person in this notebook; look at the list of people again.")]
+    UnknownPerson,
+    /// Somebody has to keep the notebook.
+    #[error("{0} is the only keeper of this notebook; make somebody else a keeper first.")]
+    LastKeeper(String),
+    /// Nobody removes themselves.
+    #[error("You cannot remove yourself; another keeper can.")]
+    Yourself,
+    /// The recovery sheet has its code, and no other passphrase.
+    #[error("The recovery sheet has a code and no passphrase; make a new sheet to get a new code.")]
+    RecoveryHasNoPassphrase,
+    /// No key could be made.
+    #[error("The computer could not make a key. Nothing was changed; try again.")]
+    NoKey,
+    /// A copy would take the place of the open notebook.
+    #[error("{} is the open notebook itself; choose another name or folder for the copy.", .0.display())]
+    OntoItself(PathBuf),
+    /// Somebody stopped a copy.
+    #[error("It was stopped. Nothing was left at {}.", .0.display())]
+    Stopped(PathBuf),
+    /// A copy that was made is not as it should be.
+    #[error(
+        "The copy for {} was made but did not pass the check ({what}), so it was thrown away. Try again, or another \
+         disk.", path.display()
+    )]
+    CopyBroken {
+        /// Where it was to be.
+        path: PathBuf,
+        /// What was noticed.
+        what: String,
+    },
     /// Some of the file is not what was written.
     #[error("{} is damaged: {what}. Nothing was changed; use a copy of it from before.", path.display())]
     Damaged {
@@ -85,6 +158,12 @@ pub enum NotebookError {
     /// What was looked at is no longer what is stored.
     #[error("The entry {0} was changed meanwhile by somebody else. Nothing was written; open it again and look.")]
     ChangedMeanwhile(CaseId),
+    /// What is kept of earlier states does not fit together.
+    #[error(
+        "The history of the entry {0} is not what was written, so it is not shown. Verify the notebook, and use a copy of \
+         it from before."
+    )]
+    HistoryBroken(CaseId),
     /// An addendum comes after what it adds to.
     #[error(
         "The addendum would be dated {at}, before {before}, when what it adds to was written; set the clock right."
@@ -105,6 +184,14 @@ pub enum NotebookError {
         id: CaseId,
         /// The number that was asked for.
         number: u32,
+    },
+    /// No such saved state of an entry.
+    #[error("The entry {id} was never saved as {node}; choose one of the states of its history.")]
+    UnknownState {
+        /// The entry.
+        id: CaseId,
+        /// The state that was asked for.
+        node: crate::Node,
     },
     /// No such version of a template.
     #[error("There is no version {version} of an own template for the paper {kind} ({language}).")]
@@ -139,13 +226,16 @@ pub enum NotebookError {
     /// No such entry.
     #[error("The notebook holds no entry with the identifier {0}.")]
     UnknownCase(CaseId),
+    /// An exchange file, or a conflict that came with one.
+    #[error(transparent)]
+    Exchange(#[from] crate::ExchangeError),
     /// The operating system refused.
     #[error("{}: {source}.", path.display())]
     Io {
         /// The file or folder.
         path: PathBuf,
         /// What the system said.
-        source: std::io::Error,
+        source: io::Error,
     },
     /// The database refused, in a way that has no better sentence.
     #[error("The notebook could not be read or written: {0}.")]
@@ -166,12 +256,70 @@ impl NotebookError {
         let Self::Database(error) = self else { return self };
         let path = path.to_owned();
         match error.sqlite_error_code() {
-            Some(ErrorCode::NotADatabase) => Self::WrongPassphrase(path),
+            Some(ErrorCode::NotADatabase) => Self::KeyChanged(path),
+            Some(ErrorCode::ReadOnly) if error.sqlite_error().is_some_and(is_moved) => Self::Gone(path),
             Some(ErrorCode::DatabaseCorrupt) => Self::Damaged { path, what: "some of its pages do not fit".into() },
             Some(ErrorCode::ReadOnly | ErrorCode::CannotOpen | ErrorCode::PermissionDenied) => Self::ReadOnly(path),
             Some(ErrorCode::DatabaseBusy | ErrorCode::DatabaseLocked) => Self::Busy(path),
             Some(ErrorCode::DiskFull) => Self::Full(path),
+            Some(ErrorCode::SystemIoFailure) => Self::Disk(path),
             _ => Self::Database(error),
         }
     }
+
+    /// Says the same of the files that somebody chose, where a file beside them was worked on: damage is that of the one
+    /// that was read, a refusing disk that of the one that is written.
+    pub(crate) fn said_of(self, read: &Path, written: &Path) -> Self {
+        let path = read.to_owned();
+        match self {
+            Self::WrongPassphrase(_) => Self::WrongPassphrase(path),
+            Self::WrongPassphraseOrDamaged(_) => Self::WrongPassphraseOrDamaged(path),
+            Self::NewerDoor(_) => Self::NewerDoor(path),
+            Self::Damaged { what, .. } => Self::Damaged { path, what },
+            Self::NotANotebook { what, .. } => Self::NotANotebook { path, what },
+            Self::Newer { theirs, ours, .. } => Self::Newer { path, theirs, ours },
+            Self::Missing(_) => Self::Missing(path),
+            Self::Full(_) => Self::Full(written.to_owned()),
+            Self::Disk(_) => Self::Disk(written.to_owned()),
+            Self::ReadOnly(_) => Self::ReadOnly(written.to_owned()),
+            Self::Busy(_) => Self::Busy(written.to_owned()),
+            other => other,
+        }
+    }
+
+    /// Gives the operating system's refusal its sentence.
+    pub(crate) fn of_file(path: &Path, source: io::Error) -> Self {
+        let path = path.to_owned();
+        match source.kind() {
+            io::ErrorKind::NotFound | io::ErrorKind::NotADirectory => Self::Missing(path),
+            io::ErrorKind::AlreadyExists => Self::Exists(path),
+            io::ErrorKind::PermissionDenied | io::ErrorKind::ReadOnlyFilesystem => Self::ReadOnly(path),
+            io::ErrorKind::StorageFull | io::ErrorKind::QuotaExceeded => Self::Full(path),
+            _ => Self::Io { path, source },
+        }
+    }
+
+    /// Gives the door's refusal its sentence.
+    pub(crate) fn of_door(path: &Path, error: DoorError) -> Self {
+        let damaged = |what: &str| Self::Damaged { path: path.to_owned(), what: what.into() };
+        match error {
+            DoorError::NotADoor | DoorError::Damaged => {
+                damaged("its first part, which says who may open it, is not as it was written")
+            }
+            DoorError::Newer { .. } => Self::NewerDoor(path.to_owned()),
+            DoorError::TooCostly => damaged("it asks for more work than any notebook does"),
+            DoorError::PassphraseTaken => Self::PassphraseTaken,
+            DoorError::Full(most) => Self::TooManyPeople(most),
+            DoorError::NoSuchSlot => Self::UnknownPerson,
+            DoorError::Rotating => Self::KeyChanged(path.to_owned()),
+            DoorError::Forged => damaged("somebody who could not open it put a place for a passphrase into it"),
+            DoorError::Io(source) => Self::of_file(path, source),
+            _ => Self::NoKey,
+        }
+    }
+}
+
+/// SQLite's word for a file that is no longer where it was opened.
+fn is_moved(error: &rusqlite::ffi::Error) -> bool {
+    error.extended_code == rusqlite::ffi::SQLITE_READONLY_DBMOVED
 }

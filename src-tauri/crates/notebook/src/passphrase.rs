@@ -1,13 +1,17 @@
-//! The passphrase: what a person types to open a notebook. It never prints itself.
+//! The passphrase: what a person types to open a notebook. It never prints itself, and is wiped when it is let go.
 
 use std::fmt;
 
 use unicode_normalization::UnicodeNormalization;
+use zeroize::Zeroizing;
 
 use crate::NotebookError;
 
+/// Characters of a new passphrase at least.
+const SHORTEST: usize = 12;
+
 /// A passphrase that is not empty and holds no control characters.
-pub struct Passphrase(String);
+pub struct Passphrase(Zeroizing<String>);
 
 impl Passphrase {
     /// Takes what a person typed.
@@ -26,7 +30,23 @@ impl Passphrase {
                 "The passphrase holds a control character, such as a tab or a line break; leave it out.",
             ));
         }
-        Ok(Self(typed.nfc().collect()))
+        // Composing makes a text up to three times as long; room for that leaves no copy behind.
+        let mut composed = Zeroizing::new(String::with_capacity(typed.len() * 3));
+        composed.extend(typed.nfc());
+        Ok(Self(composed))
+    }
+
+    /// Refuses one that is too short to be chosen now; what was chosen before still opens.
+    ///
+    /// # Errors
+    /// When it has fewer than twelve characters.
+    pub fn check_chosen(&self) -> Result<(), NotebookError> {
+        if self.0.chars().count() < SHORTEST {
+            return Err(NotebookError::Passphrase(
+                "The passphrase is too short; choose at least 12 characters, such as four or five words.",
+            ));
+        }
+        Ok(())
     }
 
     pub(crate) fn reveal(&self) -> &str {

@@ -1,12 +1,13 @@
 //! Adding entries that come from files.
 
 use evengap_case::{Case, CaseId, LocalTime};
-use rusqlite::{OptionalExtension, Transaction};
+use rusqlite::Transaction;
 
 use super::lines::key;
 use super::save;
 use crate::gate::Changed;
-use crate::{Notebook, NotebookError};
+use crate::history::{head, same};
+use crate::{Notebook, NotebookError, Person};
 
 /// What became of an added entry.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -32,6 +33,7 @@ impl Notebook {
     /// # Errors
     /// As for one.
     pub fn add_all(&mut self, cases: Vec<(Case, CaseId)>, now: LocalTime) -> Result<Vec<Added>, NotebookError> {
+        let by = self.person.clone();
         self.write(|transaction| {
             let mut added = Vec::with_capacity(cases.len());
             let mut changed = Vec::new();
@@ -39,7 +41,7 @@ impl Notebook {
                 if case.id.0.is_nil() {
                     case.id = fresh;
                 }
-                let one = add(transaction, &case, now)?;
+                let one = add(transaction, &case, &by, now)?;
                 if let Added::New(id) = one {
                     changed.push(key(id));
                 }
@@ -50,17 +52,14 @@ impl Notebook {
     }
 }
 
-fn add(transaction: &Transaction<'_>, case: &Case, now: LocalTime) -> Result<Added, NotebookError> {
-    let there: Option<String> =
-        transaction.query_row(include_str!("newest.sql"), [key(case.id)], |row| row.get("body")).optional()?;
-    match there {
+fn add(transaction: &Transaction<'_>, case: &Case, by: &Person, now: LocalTime) -> Result<Added, NotebookError> {
+    let body = case.to_value();
+    match head(transaction, &key(case.id))? {
         None => {
-            save::upsert(transaction, case, now)?;
+            save::begin(transaction, &key(case.id), &body, by, now)?;
             Ok(Added::New(case.id))
         }
-        Some(body) => match serde_json::from_str::<Case>(&body) {
-            Ok(stored) if stored == *case => Ok(Added::AlreadyThere(case.id)),
-            _ => Err(NotebookError::CaseExists(case.id)),
-        },
+        Some(head) if same(&head.body, &body) => Ok(Added::AlreadyThere(case.id)),
+        Some(_) => Err(NotebookError::CaseExists(case.id)),
     }
 }

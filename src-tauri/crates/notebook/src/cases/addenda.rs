@@ -3,10 +3,11 @@
 use evengap_case::{Case, CaseId, LocalTime};
 use rusqlite::params;
 
-use super::lines::{State, key};
+use super::lines::key;
 use super::save::SCHEMA;
-use super::show;
 use crate::gate::Changed;
+use crate::history::{NewStep, StepKind, head};
+use crate::ledger::{self, What};
 use crate::{Notebook, NotebookError};
 
 /// One addendum in a list.
@@ -23,7 +24,7 @@ pub struct AddendumLine {
 }
 
 impl Notebook {
-    /// Adds to a signed entry, as the writer: a text and the entry as it is from now on. `based_on` is the number of the
+    /// Adds to a signed entry, as the person who opened the notebook: a text and the entry as it is from now on. `based_on` is the number of the
     /// version that the writer looked at. Gives the new version's number.
     ///
     /// # Errors
@@ -41,22 +42,37 @@ impl Notebook {
         if !says_something(text) {
             return Err(NotebookError::NoAddendumText);
         }
+        let by = self.person.clone();
         self.write(|transaction| {
-            let stored = show::version(transaction, id, None)?.ok_or(NotebookError::UnknownCase(id))?;
-            if stored.state != State::Signed {
+            let head = head(transaction, &key(id))?.ok_or(NotebookError::UnknownCase(id))?;
+            if head.kind == StepKind::Draft {
                 return Err(NotebookError::NotSigned(id));
             }
-            if stored.number != based_on {
+            if head.number != based_on {
                 return Err(NotebookError::ChangedMeanwhile(id));
             }
             let at = now.to_string();
             // Both are YYYY-MM-DDTHH:MM, so the letters sort as the times do.
-            if at < stored.saved_at {
-                return Err(NotebookError::AddendumTooEarly { at, before: stored.saved_at });
+            if at < head.written_at {
+                return Err(NotebookError::AddendumTooEarly { at, before: head.written_at });
             }
-            let body = case.to_value().to_string();
-            transaction.execute(include_str!("add_addendum.sql"), params![key(id), at, SCHEMA, body, text])?;
-            Ok(Changed { result: stored.number + 1, cases: vec![key(id)] })
+            let (case_id, body, number) = (key(id), case.to_value(), head.number + 1);
+            let step = NewStep {
+                case_id: &case_id,
+                kind: StepKind::Addendum,
+                number,
+                by: &by,
+                written_at: &at,
+                body: &body,
+                addendum_text: Some(text),
+                before: Some((head.node, &head.body)),
+                other_parent: None,
+            };
+            let node = step.write(transaction)?;
+            let row = params![case_id, number, by.id, at, SCHEMA, body.to_string(), text, node, head.node];
+            transaction.prepare_cached(include_str!("add_addendum.sql"))?.execute(row)?;
+            ledger::append(transaction, What::Addendum, &case_id, number, &node.0)?;
+            Ok(Changed { result: number, cases: vec![case_id] })
         })
     }
 

@@ -42,13 +42,13 @@ pub struct CaseLine {
 }
 
 impl Notebook {
-    /// Lists every case, newest operation first; one without operation date stands at the day on which
-    /// it was last saved.
+    /// Lists every case, newest operation first; one without operation date stands at the day on which it was last
+    /// saved. Those of one day stand in the order in which they were begun, newest first.
     ///
     /// # Errors
     /// When the file cannot be read.
     pub fn list(&self) -> Result<Vec<CaseLine>, NotebookError> {
-        self.lines(include_str!("list.sql"), [])
+        self.find("")
     }
 
     /// Counts the cases.

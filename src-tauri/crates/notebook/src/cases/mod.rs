@@ -11,5 +11,6 @@ mod sign;
 
 pub use add::Added;
 pub use addenda::{AddendumLine, says_something};
+pub use find::Found;
 pub use lines::{CaseLine, State};
 pub use show::{Signature, Stored};

@@ -6,6 +6,7 @@ use serde::Serialize;
 use ts_rs::TS;
 
 use super::lines::{State, key};
+use crate::history::Node;
 use crate::{Notebook, NotebookError};
 
 /// Who signed, and when.
@@ -24,6 +25,8 @@ pub struct Stored {
     pub case: Case,
     /// Whether it may still change.
     pub state: State,
+    /// The name of this state.
+    pub node: Node,
     /// 1 for the draft and for the signed entry that it becomes; 2 for the first addendum.
     pub number: u32,
     /// Who wrote this version.
@@ -77,6 +80,7 @@ fn row(row: &Row<'_>) -> rusqlite::Result<(String, Stored)> {
     let stored = Stored {
         case: Case::default(),
         state: row.get("state")?,
+        node: row.get("own_hash")?,
         number: row.get("number")?,
         by: row.get("author")?,
         saved_at: row.get("written_at")?,

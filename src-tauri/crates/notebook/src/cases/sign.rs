@@ -2,34 +2,57 @@
 
 use evengap_case::{Case, LocalTime};
 
-use super::lines::{State, key};
-use super::show;
+use super::lines::key;
+use super::save::{Replacement, replace, successor};
 use crate::gate::Changed;
+use crate::history::{Node, StepKind, head, same};
+use crate::ledger::{self, What};
 use crate::papers::keep;
 use crate::{NewPaper, Notebook, NotebookError};
 
 impl Notebook {
-    /// Signs a draft as the writer and keeps papers of it. The entry is given so that what is signed is what was
-    /// looked at.
+    /// Signs a draft as the person who opened the notebook and keeps papers of it. `seen` is the entry that was looked
+    /// at; `signed` is the same with what is written into it in the moment of signing.
     ///
     /// # Errors
-    /// When there is no such entry, it is signed already, it is stored otherwise than given, or the file cannot be
+    /// When there is no such entry, it is signed already, it is stored otherwise than seen, or the file cannot be
     /// written; then nothing is signed and nothing kept.
-    pub fn sign(&mut self, case: &Case, papers: &[NewPaper], now: LocalTime) -> Result<(), NotebookError> {
-        let id = case.id;
+    pub fn sign(
+        &mut self,
+        seen: &Case,
+        signed: &Case,
+        papers: &[NewPaper],
+        now: LocalTime,
+    ) -> Result<Node, NotebookError> {
+        let (id, by) = (seen.id, self.person.clone());
         self.write(|transaction| {
-            let stored = show::version(transaction, id, None)?.ok_or(NotebookError::UnknownCase(id))?;
-            if stored.state == State::Signed {
+            let head = head(transaction, &key(id))?.ok_or(NotebookError::UnknownCase(id))?;
+            if head.kind != StepKind::Draft {
                 return Err(NotebookError::Signed(id));
             }
-            if stored.case != *case {
+            if signed.id != id || !same(&head.body, &seen.to_value()) {
                 return Err(NotebookError::ChangedMeanwhile(id));
             }
-            transaction.execute(include_str!("sign.sql"), [key(id), now.to_string()])?;
+            let new = Replacement { kind: StepKind::Signed, body: &signed.to_value() };
+            let node = replace(transaction, &key(id), &head, new, &by, now)?;
+            ledger::append(transaction, What::Signed, &key(id), head.number, &node.0)?;
             for paper in papers {
-                keep(transaction, id, stored.number, paper, now)?;
+                keep(transaction, id, head.number, paper, &by, now)?;
             }
-            Ok(Changed { result: (), cases: vec![key(id)] })
+            Ok(Changed { result: node, cases: vec![key(id)] })
+        })
+    }
+
+    /// Gives the name that the signed state will have, if nothing is saved in between; for the papers that are made
+    /// before.
+    ///
+    /// # Errors
+    /// When there is no such entry, or the file cannot be read.
+    pub fn node_when_signed(&self, signed: &Case, now: LocalTime) -> Result<Node, NotebookError> {
+        let (id, at) = (key(signed.id), now.to_string());
+        self.read(|connection| {
+            let head = head(connection, &id)?.ok_or(NotebookError::UnknownCase(signed.id))?;
+            Ok(successor(&id, &head, StepKind::Signed, &signed.to_value(), &self.person, &at).node())
         })
     }
 }

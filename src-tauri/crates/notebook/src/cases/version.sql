@@ -4,6 +4,7 @@ SELECT
     entry.body,
     entry.written_at,
     entry.addendum_text,
+    entry.own_hash,
     CASE entry.kind WHEN 'draft' THEN 'draft' ELSE 'signed' END AS state,
     author.name AS author,
     signer.name AS signed_by,

@@ -1,15 +1,27 @@
 //! The notebook as a file: making one, opening one, and everything that is refused at the door.
 
+mod beside;
+mod check;
+mod convert;
 mod create;
-mod migrations;
+mod identity;
+pub(crate) mod migrations;
 mod open;
+#[cfg(feature = "bench")]
+mod unencrypted;
 
 use std::path::{Path, PathBuf};
 
+use evengap_door::FileKey;
 use rusqlite::{Connection, OpenFlags, OptionalExtension};
 
+pub(crate) use beside::{Beside, journal};
+pub(crate) use check::{check_pages, check_whole, mend_free_pages};
+pub(crate) use identity::Identity;
+pub(crate) use open::{Layout, look_outside, unlock_door};
+
 use crate::gate::{self, Changed};
-use crate::{NotebookError, Passphrase};
+use crate::{NotebookError, Person};
 
 /// Marks the file as a notebook (`PRAGMA application_id`): "EvGp" in ASCII.
 const APPLICATION_ID: i64 = 0x4576_4770;
@@ -17,8 +29,15 @@ const APPLICATION_ID: i64 = 0x4576_4770;
 /// An open notebook.
 pub struct Notebook {
     pub(crate) connection: Connection,
-    path: PathBuf,
-    writer: String,
+    pub(crate) path: PathBuf,
+    /// Whoever opened it.
+    pub(crate) person: Person,
+    /// The key of its pages.
+    pub(crate) key: FileKey,
+    /// The file that was opened, however it is called now.
+    pub(crate) identity: Identity,
+    /// Where the file of the older layout was kept, if it was converted just now.
+    kept_as: Option<PathBuf>,
     demonstration: bool,
 }
 
@@ -30,7 +49,7 @@ impl Notebook {
 
     /// Gives the name of the person who writes in it.
     pub fn writer(&self) -> &str {
-        &self.writer
+        &self.person.name
     }
 
     /// Tells whether it holds invented people only and every paper has to say so.
@@ -72,11 +91,22 @@ impl Notebook {
         })
     }
 
+    /// Tells where the file of an older layout was kept, if it was converted on opening. Whoever knew its passphrase
+    /// still opens that one.
+    pub fn kept_as(&self) -> Option<&Path> {
+        self.kept_as.as_deref()
+    }
+
     pub(crate) fn write<T>(
         &mut self,
         act: impl FnOnce(&rusqlite::Transaction<'_>) -> Result<Changed<T>, NotebookError>,
     ) -> Result<T, NotebookError> {
-        gate::write(&mut self.connection, act).map_err(|error| error.at(&self.path))
+        let written = gate::write(&mut self.connection, act);
+        // What was committed to a file that nobody finds any more was not saved.
+        match (self.identity.is_at(&self.path), written) {
+            (false, Ok(_) | Err(NotebookError::Database(_))) => Err(NotebookError::Gone(self.path.clone())),
+            (_, written) => written.map_err(|error| error.at(&self.path)),
+        }
     }
 
     pub(crate) fn read<T>(
@@ -88,17 +118,12 @@ impl Notebook {
 }
 
 /// Connects to an existing file with the key set; nothing is read or written yet.
-fn connect(path: &Path, passphrase: &Passphrase) -> rusqlite::Result<Connection> {
-    let connection =
-        Connection::open_with_flags(path, OpenFlags::SQLITE_OPEN_READ_WRITE | OpenFlags::SQLITE_OPEN_NO_MUTEX)?;
-    // SQLCipher would write to the terminal about every page that a wrong key cannot open.
-    connection.pragma_update(None, "cipher_log_level", "NONE")?;
-    connection.pragma_update(None, "key", passphrase.reveal())?;
-    Ok(connection)
+pub(crate) fn connect(path: &Path, key: &FileKey) -> rusqlite::Result<Connection> {
+    evengap_door::connect(path, OpenFlags::SQLITE_OPEN_READ_WRITE | OpenFlags::SQLITE_OPEN_NO_MUTEX, key)
 }
 
 /// Settles how the open file is written; called once it is known to be ours.
-fn settle(connection: &Connection) -> rusqlite::Result<()> {
+pub(crate) fn settle(connection: &Connection) -> rusqlite::Result<()> {
     connection.busy_timeout(std::time::Duration::from_secs(5))?;
     // A rollback journal rather than a write-ahead log: whenever no write is under way everything is in
     // the one file that people copy and carry about, and it works on shared folders too. The journal is

@@ -7,7 +7,7 @@ use sha2::{Digest, Sha256};
 
 use crate::cases::lines::key;
 use crate::gate::Changed;
-use crate::{Notebook, NotebookError, State};
+use crate::{Notebook, NotebookError, Person, State, ledger};
 
 /// Which kept paper: one version of one entry, on one sheet, in one language.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -89,8 +89,9 @@ impl Notebook {
         if self.entry_at(id, number)?.state == State::Draft {
             return Err(NotebookError::DraftPaper(id));
         }
+        let by = self.person.clone();
         self.write(|transaction| {
-            keep(transaction, id, number, paper, now)?;
+            keep(transaction, id, number, paper, &by, now)?;
             let of = PaperKey { id, number, kind: &paper.kind, language: &paper.language, page: &paper.page };
             let kept = kept(transaction, of)?.ok_or(NotebookError::UnknownVersion { id, number })?;
             Ok(Changed { result: kept, cases: Vec::new() })
@@ -98,15 +99,16 @@ impl Notebook {
     }
 }
 
-/// Keeps a paper unless one is kept already.
+/// Keeps a paper and enters it in the ledger, unless one is kept already.
 pub(crate) fn keep(
     transaction: &Transaction<'_>,
     id: CaseId,
     number: u32,
     paper: &NewPaper,
+    by: &Person,
     now: LocalTime,
 ) -> Result<(), NotebookError> {
-    transaction.prepare_cached(include_str!("keep.sql"))?.execute(params![
+    let kept = transaction.prepare_cached(include_str!("keep.sql"))?.execute(params![
         key(id),
         number,
         paper.kind,
@@ -119,7 +121,11 @@ pub(crate) fn keep(
         now.to_string(),
         sum(&paper.bytes),
         paper.bytes,
+        by.id,
     ])?;
+    if kept > 0 {
+        ledger::append_paper(transaction, transaction.last_insert_rowid())?;
+    }
     Ok(())
 }
 

@@ -10,4 +10,4 @@ ON CONFLICT (id) DO UPDATE SET
     procedure = excluded.procedure,
     state = excluded.state,
     saved_at = excluded.saved_at
-RETURNING row;
+RETURNING row, place, text_sum;

@@ -46,11 +46,19 @@ pub(crate) fn project(transaction: &Transaction<'_>, case_id: &str) -> Result<()
     let Some((body, state, saved_at)) = newest else { return Ok(()) };
     let case: Case =
         serde_json::from_str(&body).map_err(|source| NotebookError::Unreadable { id: case_id.to_owned(), source })?;
-    let row = line::write(transaction, case_id, &case, &state, &saved_at)?;
-    components::write(transaction, row, &case)?;
-    let text = text::of(&case);
+    let kept = line::write(transaction, case_id, &case, &state, &saved_at)?;
+    components::write(transaction, kept.row, &case)?;
+    let (place, text) = (line::place(kept.row, &case, &saved_at), text::of(&case));
+    let sum = text.sum();
+    if kept.place == Some(place) && kept.text_sum.as_deref() == Some(&sum) {
+        return Ok(());
+    }
+    if let Some(before) = kept.place {
+        transaction.prepare_cached(include_str!("text_clear.sql"))?.execute([before])?;
+    }
+    transaction.prepare_cached(include_str!("place.sql"))?.execute(params![kept.row, place, sum])?;
     transaction.prepare_cached(include_str!("text.sql"))?.execute(params![
-        row,
+        place,
         text.names,
         text.numbers,
         text.dates,

@@ -3,6 +3,7 @@
 use evengap_case::dictionary::{Field, Kind};
 use evengap_case::{Case, Date};
 use serde_json::Value;
+use sha2::{Digest, Sha256};
 
 use super::folding::{folded, squeezed};
 
@@ -16,6 +17,19 @@ pub(super) struct CaseText {
     pub dates: String,
     pub components: String,
     pub texts: String,
+}
+
+impl CaseText {
+    /// The SHA-256 of all columns.
+    pub(super) fn sum(&self) -> [u8; 32] {
+        let columns = [&self.names, &self.numbers, &self.dates, &self.components, &self.texts];
+        // A line feed is never in a column: folding makes spaces of control characters.
+        columns
+            .iter()
+            .fold(Sha256::new(), |sum, column| sum.chain_update(column.as_str()).chain_update("\n"))
+            .finalize()
+            .into()
+    }
 }
 
 /// Gathers the texts of a case.

@@ -1,1 +1,1 @@
-INSERT INTO template_choice (kind, language, version, author, chosen_at) VALUES (?1, ?2, ?3, 1, ?4);
+INSERT INTO template_choice (kind, language, version, author, chosen_at) VALUES (?1, ?2, ?3, ?5, ?4);

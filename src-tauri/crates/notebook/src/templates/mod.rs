@@ -29,7 +29,7 @@ pub struct TemplateVersion {
 }
 
 impl Notebook {
-    /// Saves a new version of an own template, as the writer, and puts it in force. Gives its number.
+    /// Saves a new version of an own template, as the person who opened the notebook, and puts it in force. Gives its number.
     ///
     /// # Errors
     /// When the file cannot be written.
@@ -40,10 +40,11 @@ impl Notebook {
         source: &str,
         now: LocalTime,
     ) -> Result<u32, NotebookError> {
+        let by = self.person.id;
         self.write(|transaction| {
-            let given = params![kind, language, name, source, now.to_string()];
+            let given = params![kind, language, name, source, now.to_string(), by];
             let version = transaction.query_row(include_str!("save.sql"), given, |row| row.get(0))?;
-            choose(transaction, (kind, language), Some(version), now)?;
+            choose(transaction, (kind, language), Some(version), by, now)?;
             Ok(Changed { result: version, cases: Vec::new() })
         })
     }
@@ -58,6 +59,7 @@ impl Notebook {
         version: Option<u32>,
         now: LocalTime,
     ) -> Result<(), NotebookError> {
+        let by = self.person.id;
         self.write(|transaction| {
             if let Some(version) = version {
                 let given = params![kind, language, version];
@@ -67,7 +69,7 @@ impl Notebook {
                     return Err(NotebookError::UnknownTemplate { kind, language, version });
                 }
             }
-            choose(transaction, (kind, language), version, now)?;
+            choose(transaction, (kind, language), version, by, now)?;
             Ok(Changed { result: (), cases: Vec::new() })
         })
     }
@@ -108,9 +110,10 @@ fn choose(
     transaction: &Transaction<'_>,
     (kind, language): (&str, &str),
     version: Option<u32>,
+    by: i64,
     now: LocalTime,
 ) -> Result<(), NotebookError> {
-    let given = params![kind, language, version, now.to_string()];
+    let given = params![kind, language, version, now.to_string(), by];
     transaction.execute(include_str!("choose.sql"), given)?;
     Ok(())
 }

@@ -3,8 +3,9 @@
 use std::path::{Path, PathBuf};
 
 use evengap_case::{Case, CaseId, LocalTime};
-use evengap_notebook::{Notebook, Passphrase};
-use rusqlite::Connection;
+use evengap_door::Door;
+use evengap_notebook::{Cost, NewPaper, Node, Notebook, NotebookError, Passphrase};
+use rusqlite::{Connection, OpenFlags};
 use serde_json::{Value, json};
 use tempfile::TempDir;
 use uuid::Uuid;
@@ -31,10 +32,15 @@ impl Bench {
 
     /// A new notebook with the given cases in it.
     pub fn notebook(&self, cases: impl IntoIterator<Item = Case>) -> Notebook {
-        let mut notebook = Notebook::create(&self.file(), &passphrase(), "Ms Orla Quill", at("08:00")).unwrap();
+        let mut notebook = create(&self.file()).unwrap();
         let cases = cases.into_iter().map(|case| (case, CaseId::default())).collect();
         notebook.add_all(cases, at("08:00")).unwrap();
         notebook
+    }
+
+    /// Opens the notebook again.
+    pub fn open(&self, words: &str) -> Result<Notebook, NotebookError> {
+        Notebook::open(&self.file(), &Passphrase::new(words).unwrap(), at("12:00"))
     }
 
     /// Every file in the folder with its bytes, sorted by name.
@@ -75,9 +81,31 @@ pub fn named(n: u128, given: &str, family: &str) -> Case {
     case(n, json!({ "patient": { "given_name": given, "family_name": family } }))
 }
 
-/// The file through the database itself, past the notebook's own door.
+/// A new notebook whose passphrase costs next to nothing.
+pub fn create(path: &Path) -> Result<Notebook, NotebookError> {
+    Notebook::create(path, &passphrase(), "Ms Orla Quill", Cost::LEAST, at("08:00"))
+}
+
+/// The pages through the database itself, past everything that the notebook checks.
 pub fn past_the_door(path: &Path) -> Connection {
+    let unlocked = Door::read(path).unwrap().unlock(WORDS).unwrap().unwrap();
+    evengap_door::connect(path, OpenFlags::SQLITE_OPEN_READ_WRITE, &unlocked.key).unwrap()
+}
+
+/// A file of the older layout: no door, and the passphrase is the key of the pages.
+pub fn older(path: &Path) -> Connection {
     let connection = Connection::open(path).unwrap();
     connection.pragma_update(None, "key", WORDS).unwrap();
     connection
+}
+
+/// Saves a case as somebody does who began from what is stored.
+pub fn save(notebook: &mut Notebook, case: &Case, now: LocalTime) -> Result<Node, NotebookError> {
+    let head = notebook.head(case.id).unwrap();
+    notebook.save(case, head, now)
+}
+
+/// Signs a case as it was looked at.
+pub fn sign(notebook: &mut Notebook, case: &Case, papers: &[NewPaper], now: LocalTime) -> Result<Node, NotebookError> {
+    notebook.sign(case, case, papers, now)
 }

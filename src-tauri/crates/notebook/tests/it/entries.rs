@@ -4,20 +4,20 @@ use evengap_case::CaseId;
 use evengap_notebook::{Added, Notebook, NotebookError, State};
 use serde_json::json;
 
-use crate::bench::{Bench, at, case, id, named, passphrase, past_the_door};
+use crate::bench::{Bench, at, case, id, named, passphrase, past_the_door, save};
 
 #[test]
 fn autosave_replaces_the_draft() {
     let bench = Bench::new();
     let mut notebook = bench.notebook([]);
-    notebook.save(&named(1, "Mavis", "Threl"), at("08:01")).unwrap();
-    notebook.save(&named(2, "Ivo", "Sandringford"), at("08:02")).unwrap();
-    notebook.save(&named(1, "Mavis", "Threlkeld"), at("08:03")).unwrap();
+    save(&mut notebook, &named(1, "Mavis", "Threl"), at("08:01")).unwrap();
+    save(&mut notebook, &named(2, "Ivo", "Sandringford"), at("08:02")).unwrap();
+    save(&mut notebook, &named(1, "Mavis", "Threlkeld"), at("08:03")).unwrap();
     let shown = notebook.show(id(1)).unwrap();
     assert_eq!(shown.case, named(1, "Mavis", "Threlkeld"), "the newest answers");
     assert_eq!((shown.state, shown.saved_at.as_str()), (State::Draft, "2026-06-30T08:03"), "and when they were saved");
     let names: Vec<_> = notebook.list().unwrap().into_iter().map(|line| line.name).collect();
-    assert_eq!(names, ["Threlkeld, Mavis", "Sandringford, Ivo"], "two cases, the one saved last first");
+    assert_eq!(names, ["Sandringford, Ivo", "Threlkeld, Mavis"], "two cases, the one begun last first");
     assert_eq!(notebook.find("threl").unwrap().len(), 1, "the list's search sees the newest answers");
     drop(notebook);
     let rows: i64 = past_the_door(&bench.file()).query_row("SELECT count(*) FROM entry", [], |row| row.get(0)).unwrap();
@@ -28,11 +28,11 @@ fn autosave_replaces_the_draft() {
 fn a_save_is_on_the_disk_when_it_returns() {
     let bench = Bench::new();
     let mut notebook = bench.notebook([]);
-    notebook.save(&named(1, "Mavis", "Threlkeld"), at("08:01")).unwrap();
+    save(&mut notebook, &named(1, "Mavis", "Threlkeld"), at("08:01")).unwrap();
     // The notebook is still open, as if the program had been killed: a copy of the file must hold the save.
     let copy = Bench::new();
     std::fs::copy(bench.file(), copy.file()).unwrap();
-    let opened = Notebook::open(&copy.file(), &passphrase()).unwrap();
+    let opened = Notebook::open(&copy.file(), &passphrase(), at("12:00")).unwrap();
     assert_eq!(opened.show(id(1)).unwrap().case, named(1, "Mavis", "Threlkeld"), "nothing waits in a second file");
     assert_eq!(bench.everything().len(), 1, "no companion file stays after a save");
 }
@@ -87,7 +87,7 @@ fn unknown_keys_survive() {
     let mut notebook = bench.notebook([written.clone()]);
     let shown = notebook.show(id(1)).unwrap().case;
     assert_eq!(shown.to_json(), written.to_json(), "added and shown: not one character is different");
-    notebook.save(&shown, at("09:00")).unwrap();
+    save(&mut notebook, &shown, at("09:00")).unwrap();
     assert_eq!(notebook.show(id(1)).unwrap().case.to_json(), written.to_json(), "nor after a save");
     assert!(written.to_json().contains("123456789.12345679"), "the number of the test is not lost before it begins");
 }
@@ -124,7 +124,7 @@ fn a_case_without_identifier_gets_one() {
     nameless.id = CaseId::default();
     assert_eq!(notebook.add(nameless.clone(), id(7), at("08:00")).unwrap(), Added::New(id(7)), "the one given");
     assert_eq!(notebook.show(id(7)).unwrap().case.id, id(7), "also inside the entry");
-    let error = notebook.save(&nameless, at("08:00")).unwrap_err();
+    let error = save(&mut notebook, &nameless, at("08:00")).unwrap_err();
     assert!(matches!(error, NotebookError::NoIdentifier), "autosave never invents one: {error}");
 }
 
@@ -134,8 +134,8 @@ fn a_signed_case_never_changes() {
     drop(bench.notebook([named(1, "Mavis", "Threlkeld")]));
     let beside = past_the_door(&bench.file());
     beside.execute_batch("UPDATE entry SET kind = 'signed'; UPDATE case_line SET state = 'signed';").unwrap();
-    let mut notebook = Notebook::open(&bench.file(), &passphrase()).unwrap();
-    let error = notebook.save(&named(1, "Mavis", "Changed"), at("09:00")).unwrap_err();
+    let mut notebook = Notebook::open(&bench.file(), &passphrase(), at("12:00")).unwrap();
+    let error = save(&mut notebook, &named(1, "Mavis", "Changed"), at("09:00")).unwrap_err();
     assert!(matches!(error, NotebookError::Signed(_)), "autosave is refused: {error}");
     let shown = notebook.show(id(1)).unwrap();
     assert_eq!((shown.case, shown.state), (named(1, "Mavis", "Threlkeld"), State::Signed), "it shows as signed");

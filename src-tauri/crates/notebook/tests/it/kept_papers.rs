@@ -2,7 +2,7 @@
 
 use evengap_notebook::{NewPaper, Notebook, PaperKey};
 
-use crate::bench::{Bench, at, id, named, passphrase, past_the_door};
+use crate::bench::{Bench, at, id, named, passphrase, past_the_door, sign};
 
 fn paper(kind: &str, bytes: &[u8]) -> NewPaper {
     NewPaper {
@@ -27,9 +27,9 @@ fn signing_keeps_papers_with_the_signature() {
     let case = named(1, "Mavis", "Threlkeld");
     let mut notebook = bench.notebook([case.clone()]);
     assert_eq!(notebook.kept_paper(key(1, "operative-note")).unwrap(), None, "a draft keeps none");
-    notebook.sign(&case, &[paper("operative-note", b"%PDF one")], at("17:30")).unwrap();
+    sign(&mut notebook, &case, &[paper("operative-note", b"%PDF one")], at("17:30")).unwrap();
     drop(notebook);
-    let notebook = Notebook::open(&bench.file(), &passphrase()).unwrap();
+    let notebook = Notebook::open(&bench.file(), &passphrase(), at("12:00")).unwrap();
     let kept = notebook.kept_paper(key(1, "operative-note")).unwrap().unwrap();
     assert_eq!(kept.bytes, b"%PDF one", "the file");
     assert_eq!((kept.template_name.as_str(), kept.template_version), ("Ours", 4), "its template");
@@ -48,7 +48,7 @@ fn the_first_one_stays() {
     let bench = Bench::new();
     let case = named(1, "Mavis", "Threlkeld");
     let mut notebook = bench.notebook([case.clone()]);
-    notebook.sign(&case, &[], at("17:30")).unwrap();
+    sign(&mut notebook, &case, &[], at("17:30")).unwrap();
     let first = notebook.keep_paper(id(1), 1, &paper("discharge-letter", b"one"), at("18:00")).unwrap();
     let again = notebook.keep_paper(id(1), 1, &paper("discharge-letter", b"two"), at("19:00")).unwrap();
     assert_eq!(again, first, "what is kept is given back, not what came later");
@@ -67,7 +67,7 @@ fn it_neither_changes_nor_goes() {
     let bench = Bench::new();
     let case = named(1, "Mavis", "Threlkeld");
     let mut notebook = bench.notebook([case.clone()]);
-    notebook.sign(&case, &[paper("operative-note", b"one")], at("17:30")).unwrap();
+    sign(&mut notebook, &case, &[paper("operative-note", b"one")], at("17:30")).unwrap();
     let beside = past_the_door(&bench.file());
     for sql in ["UPDATE kept_paper SET bytes = x'00'", "DELETE FROM kept_paper"] {
         let error = beside.execute(sql, []).unwrap_err().to_string();
@@ -88,7 +88,7 @@ fn a_signature_that_fails_keeps_nothing() {
     let case = named(1, "Mavis", "Threlkeld");
     let mut notebook = bench.notebook([case.clone()]);
     let other = named(1, "Mavis", "Other");
-    assert!(notebook.sign(&other, &[paper("operative-note", b"one")], at("17:30")).is_err(), "not what is stored");
+    assert!(sign(&mut notebook, &other, &[paper("operative-note", b"one")], at("17:30")).is_err(), "not what is stored");
     assert_eq!(notebook.kept_paper(key(1, "operative-note")).unwrap(), None, "nothing is kept");
     let draft = notebook.keep_paper(id(1), 1, &paper("operative-note", b"one"), at("17:31")).unwrap_err().to_string();
     assert!(draft.contains("is a draft"), "a draft changes, so its papers are never kept: {draft}");

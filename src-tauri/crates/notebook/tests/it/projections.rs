@@ -4,7 +4,7 @@ use evengap_notebook::Notebook;
 use rusqlite::Connection;
 use serde_json::json;
 
-use crate::bench::{Bench, at, case, id, named, passphrase, past_the_door};
+use crate::bench::{Bench, at, case, id, named, passphrase, past_the_door, save, sign};
 
 /// Every row of every projection, and every word of the index with its place.
 pub fn dump(connection: &Connection) -> Vec<String> {
@@ -60,11 +60,11 @@ fn every_component_has_a_row() {
 fn a_rebuild_changes_nothing() {
     let bench = Bench::new();
     let mut notebook = bench.notebook(cases());
-    notebook.save(&named(3, "Ivo", "Sandringford-Hale"), at("09:00")).unwrap();
+    save(&mut notebook, &named(3, "Ivo", "Sandringford-Hale"), at("09:00")).unwrap();
     let mut fewer = cases().remove(0);
     fewer.components.truncate(1);
-    notebook.save(&fewer, at("09:01")).unwrap();
-    notebook.sign(&fewer, &[], at("09:02")).unwrap();
+    save(&mut notebook, &fewer, at("09:01")).unwrap();
+    sign(&mut notebook, &fewer, &[], at("09:02")).unwrap();
     let mut corrected = fewer.clone();
     corrected.patient.family_name = Some("Threlkeld-Moss".into());
     notebook.add_addendum(&corrected, "She has married.", 1, at("09:03")).unwrap();
@@ -82,7 +82,7 @@ fn lost_projections_come_back() {
     let beside = past_the_door(&bench.file());
     let before = dump(&beside);
     beside.execute_batch("DELETE FROM case_text; DELETE FROM component_line; DELETE FROM case_line;").unwrap();
-    let mut notebook = Notebook::open(&bench.file(), &passphrase()).unwrap();
+    let mut notebook = Notebook::open(&bench.file(), &passphrase(), at("12:00")).unwrap();
     assert_eq!(notebook.list().unwrap(), [], "they are really gone");
     notebook.rebuild().unwrap();
     assert_eq!(dump(&beside), before, "the entries were enough");
@@ -92,7 +92,7 @@ fn lost_projections_come_back() {
 fn the_file_is_sound_by_the_database_s_own_check() {
     let bench = Bench::new();
     let mut notebook = bench.notebook(cases());
-    notebook.save(&named(3, "Ivo", "Sandringford"), at("09:00")).unwrap();
+    save(&mut notebook, &named(3, "Ivo", "Sandringford"), at("09:00")).unwrap();
     notebook.rebuild().unwrap();
     assert_eq!(notebook.show(id(3)).unwrap().case, named(3, "Ivo", "Sandringford"), "entries are untouched");
     drop(notebook);

@@ -1,6 +1,9 @@
 //! Nothing that was typed can be read in the files, neither at rest nor while writing.
 
-use crate::bench::{Bench, WORDS, at, named, past_the_door};
+use crate::bench::{Bench, WORDS, at, named, past_the_door, save};
+
+/// Bytes before the first page.
+const DOOR: usize = evengap_door::LENGTH as usize;
 
 /// Looks for a text in every file of the folder, in UTF-8 and in UTF-16.
 fn check_absent(bench: &Bench, text: &str) {
@@ -17,13 +20,14 @@ fn check_absent(bench: &Bench, text: &str) {
 fn the_file_tells_nothing() {
     let bench = Bench::new();
     let mut notebook = bench.notebook((1..30).map(|n| named(n, "Mavis", "Threlkeld")));
-    notebook.save(&named(1, "Ivo", "Sandringford"), at("09:00")).unwrap();
+    save(&mut notebook, &named(1, "Ivo", "Sandringford"), at("09:00")).unwrap();
     let bytes = std::fs::read(bench.file()).unwrap();
-    assert!(!bytes.starts_with(b"SQLite format 3"), "it does not even say what it is");
+    assert!(bytes.starts_with(b"evengap notebook"), "it says what it is, and nothing of what is in it");
     for text in ["Threlkeld", "Mavis", "Sandringford", "Orla Quill", "Frösche", "CREATE TABLE", "case_line", "draft"] {
         check_absent(&bench, text);
     }
-    // Encrypted bytes are as good as random: each value about equally often.
+    // Encrypted bytes are as good as random: each value about equally often. The door is mostly empty.
+    let bytes = &bytes[DOOR..];
     let mut counts = [0_u32; 256];
     bytes.iter().for_each(|byte| counts[usize::from(*byte)] += 1);
     let expected = f64::from(u32::try_from(bytes.len()).unwrap()) / 256.0;
@@ -49,6 +53,11 @@ fn the_journal_tells_nothing() {
 fn the_first_bytes_differ_between_notebooks() {
     let (one, two) = (Bench::new(), Bench::new());
     drop((one.notebook([]), two.notebook([])));
-    let salt = |bench: &Bench| std::fs::read(bench.file()).unwrap()[..16].to_vec();
-    assert_ne!(salt(&one), salt(&two), "the same words give another key in another notebook ({WORDS})");
+    let beginning = |bench: &Bench, at: usize| std::fs::read(bench.file()).unwrap()[at..at + 64].to_vec();
+    assert_ne!(
+        beginning(&one, 16),
+        beginning(&two, 16),
+        "the same words give another key in another notebook ({WORDS})"
+    );
+    assert_ne!(beginning(&one, DOOR), beginning(&two, DOOR), "and the pages have another one besides");
 }

@@ -2,7 +2,7 @@
 
 use evengap_notebook::{Notebook, NotebookError, Signature, State};
 
-use crate::bench::{Bench, at, id, named, passphrase, past_the_door};
+use crate::bench::{Bench, at, id, named, passphrase, past_the_door, save, sign};
 
 fn quill(clock: &str) -> Option<Signature> {
     Some(Signature { by: "Ms Orla Quill".into(), at: format!("2026-06-30T{clock}") })
@@ -12,7 +12,7 @@ fn quill(clock: &str) -> Option<Signature> {
 fn a_signed_entry_says_who_and_when() {
     let bench = Bench::new();
     let mut notebook = bench.notebook([named(1, "Mavis", "Threlkeld"), named(2, "Ivo", "Sandringford")]);
-    notebook.sign(&named(1, "Mavis", "Threlkeld"), &[], at("17:30")).unwrap();
+    sign(&mut notebook, &named(1, "Mavis", "Threlkeld"), &[], at("17:30")).unwrap();
     let shown = notebook.show(id(1)).unwrap();
     assert_eq!((shown.state, shown.signed), (State::Signed, quill("17:30")), "who and when");
     assert_eq!((shown.number, shown.by.as_str()), (1, "Ms Orla Quill"), "the draft keeps its number");
@@ -21,10 +21,10 @@ fn a_signed_entry_says_who_and_when() {
     assert!(states.contains(&("Threlkeld, Mavis".into(), State::Signed)), "the list says it: {states:?}");
     assert_eq!(notebook.show(id(2)).unwrap().signed, None, "no other entry is");
 
-    let error = notebook.save(&named(1, "Mavis", "Changed"), at("18:00")).unwrap_err();
+    let error = save(&mut notebook, &named(1, "Mavis", "Changed"), at("18:00")).unwrap_err();
     let said = "The entry 00000000-0000-0000-0000-000000000001 is signed and never changes; add an addendum.";
     assert_eq!(error.to_string(), said, "saving is refused");
-    assert_eq!(notebook.sign(&shown.case, &[], at("18:00")).unwrap_err().to_string(), said, "so is signing again");
+    assert_eq!(sign(&mut notebook, &shown.case, &[], at("18:00")).unwrap_err().to_string(), said, "so is signing again");
     assert_eq!(notebook.show(id(1)).unwrap().signed, quill("17:30"), "the first signature stays");
 }
 
@@ -32,9 +32,9 @@ fn a_signed_entry_says_who_and_when() {
 fn only_what_was_looked_at_is_signed() {
     let bench = Bench::new();
     let mut notebook = bench.notebook([named(1, "Mavis", "Threlkeld")]);
-    let error = notebook.sign(&named(1, "Mavis", "Threl"), &[], at("17:30")).unwrap_err();
+    let error = sign(&mut notebook, &named(1, "Mavis", "Threl"), &[], at("17:30")).unwrap_err();
     assert!(matches!(error, NotebookError::ChangedMeanwhile(_)), "another program saved in between: {error}");
-    let error = notebook.sign(&named(2, "Ivo", "Sandringford"), &[], at("17:30")).unwrap_err();
+    let error = sign(&mut notebook, &named(2, "Ivo", "Sandringford"), &[], at("17:30")).unwrap_err();
     assert!(matches!(error, NotebookError::UnknownCase(_)), "never saved: {error}");
     assert_eq!(notebook.show(id(1)).unwrap().state, State::Draft, "nothing was signed");
 }
@@ -44,7 +44,7 @@ fn an_addendum_is_a_new_version() {
     let bench = Bench::new();
     let mut notebook = bench.notebook([named(1, "Mavis", "Threlkeld")]);
     let (first, second) = (named(1, "Mavis", "Threlkeld"), named(1, "Mavis", "Threlkeld-Moss"));
-    notebook.sign(&first, &[], at("17:30")).unwrap();
+    sign(&mut notebook, &first, &[], at("17:30")).unwrap();
     assert_eq!(notebook.add_addendum(&first, " Seen on the ward. ", 1, at("18:00")).unwrap(), 2, "the first addendum");
     assert_eq!(notebook.add_addendum(&second, "She has married.", 2, at("19:00")).unwrap(), 3, "the next");
 
@@ -60,7 +60,7 @@ fn an_addendum_is_a_new_version() {
     assert_eq!(notebook.find("moss").unwrap().len(), 1, "search follows the newest version");
     assert_eq!(notebook.list().unwrap()[0].name, "Threlkeld-Moss, Mavis", "so does the list");
     drop(notebook);
-    let opened = Notebook::open(&bench.file(), &passphrase()).unwrap();
+    let opened = Notebook::open(&bench.file(), &passphrase(), at("12:00")).unwrap();
     assert_eq!(opened.show(id(1)).unwrap().case, second, "all of it is in the file");
 }
 
@@ -71,7 +71,7 @@ fn what_is_no_addendum_is_refused() {
     let mut notebook = bench.notebook([case.clone()]);
     let error = notebook.add_addendum(&case, "words", 1, at("18:00")).unwrap_err().to_string();
     assert!(error.ends_with("is a draft; change the draft itself, or sign it before adding to it."), "draft: {error}");
-    notebook.sign(&case, &[], at("17:30")).unwrap();
+    sign(&mut notebook, &case, &[], at("17:30")).unwrap();
     let error = notebook.add_addendum(&case, " \n", 1, at("18:00")).unwrap_err().to_string();
     assert_eq!(error, "The addendum has no text; write what it adds or corrects, and why.", "blank");
     let error = notebook.add_addendum(&named(2, "Ivo", "Sandringford"), "words", 1, at("18:00")).unwrap_err();
@@ -85,7 +85,7 @@ fn the_file_itself_keeps_what_was_signed() {
     let bench = Bench::new();
     let case = named(1, "Mavis", "Threlkeld");
     let mut notebook = bench.notebook([case.clone()]);
-    notebook.sign(&case, &[], at("17:30")).unwrap();
+    sign(&mut notebook, &case, &[], at("17:30")).unwrap();
     notebook.add_addendum(&case, "words", 1, at("18:00")).unwrap();
     let beside = past_the_door(&bench.file());
     for sql in [
@@ -103,7 +103,7 @@ fn an_addendum_is_to_what_was_looked_at() {
     let bench = Bench::new();
     let case = named(1, "Mavis", "Threlkeld");
     let mut notebook = bench.notebook([case.clone()]);
-    notebook.sign(&case, &[], at("17:30")).unwrap();
+    sign(&mut notebook, &case, &[], at("17:30")).unwrap();
     notebook.add_addendum(&named(1, "Mavis", "Moss"), "She has married.", 1, at("18:00")).unwrap();
     let error = notebook.add_addendum(&case, "The bottle was read again.", 1, at("19:00")).unwrap_err();
     assert!(matches!(error, NotebookError::ChangedMeanwhile(_)), "it would take the other one back: {error}");
@@ -123,7 +123,7 @@ fn replacing_is_no_way_around() {
     let bench = Bench::new();
     let case = named(1, "Mavis", "Threlkeld");
     let mut notebook = bench.notebook([case.clone()]);
-    notebook.sign(&case, &[], at("17:30")).unwrap();
+    sign(&mut notebook, &case, &[], at("17:30")).unwrap();
     let beside = past_the_door(&bench.file());
     let columns = "case_id, number, kind, author, written_at, schema, body";
     for sql in [

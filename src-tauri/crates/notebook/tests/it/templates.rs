@@ -28,7 +28,7 @@ fn the_newest_choice_counts() {
     assert_eq!(in_force(&notebook, LETTER_DE), Some((1, "eins".into())), "another paper is not concerned");
 
     drop(notebook);
-    let notebook = Notebook::open(&bench.file(), &passphrase()).unwrap();
+    let notebook = Notebook::open(&bench.file(), &passphrase(), at("12:00")).unwrap();
     let history: Vec<_> = notebook
         .template_history("operative-note", "en")
         .unwrap()

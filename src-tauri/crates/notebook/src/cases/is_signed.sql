@@ -1,1 +1,0 @@
-SELECT EXISTS (SELECT 1 FROM entry WHERE case_id = ?1 AND kind = 'signed');

@@ -1,0 +1,1 @@
+SELECT mark FROM person WHERE id = 1;

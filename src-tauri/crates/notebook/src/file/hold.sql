@@ -1,0 +1,2 @@
+BEGIN;
+SELECT count(*) FROM sqlite_schema;

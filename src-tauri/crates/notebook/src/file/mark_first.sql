@@ -1,0 +1,1 @@
+UPDATE person SET mark = ?1 WHERE id = 1;

@@ -1,0 +1,1 @@
+SELECT case_id, number, kind, author, written_at, body, addendum_text FROM entry WHERE sequence = ?1;

@@ -1,0 +1,1 @@
+UPDATE person SET role = ?2, keeper = ?3 WHERE mark = ?1;

@@ -1,0 +1,1 @@
+UPDATE case_line SET place = ?2, text_sum = ?3 WHERE row = ?1;

@@ -1,0 +1,1 @@
+DELETE FROM case_text WHERE rowid = ?1;

@@ -1,0 +1,3 @@
+SELECT case_id FROM entry
+UNION
+SELECT case_id FROM step;

@@ -1,0 +1,1 @@
+SELECT * FROM case_line WHERE row = ?1;

@@ -1,0 +1,7 @@
+SELECT
+    case_id, entry_number, kind, language, page, template_name, template_version, unfinished,
+    warnings, coalesce(person.mark, '00000000-0000-0000-0000-000000000000') AS mark, coalesce(person.name, '') AS name,
+    made_at, sha256, bytes
+FROM kept_paper
+LEFT JOIN person ON person.id = kept_paper.author
+ORDER BY kept_paper.sequence;
