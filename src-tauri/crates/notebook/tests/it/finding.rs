@@ -175,3 +175,19 @@ fn very_long_texts() {
     check(&"x".repeat(100_000), &[], "one endless word");
     check(&"(".repeat(10_000), &[], "parentheses without end");
 }
+
+#[test]
+fn the_newest_only() {
+    let bench = Bench::new();
+    let notebook = bench.notebook(cases());
+    let newest = |text: &str, most| {
+        let found = notebook.find_newest(text, most).unwrap();
+        (found.lines.into_iter().map(|line| line.operation_date).collect::<Vec<_>>(), found.more)
+    };
+    let dates = |dates: &[&str]| dates.iter().map(|date| (*date).to_owned()).collect::<Vec<_>>();
+    assert_eq!(newest("", 2), (dates(&["2026-12-24", "2026-08-04"]), true), "nothing typed: the newest of all");
+    assert_eq!(newest("2026-03", 1), (dates(&["2026-03-21"]), true), "of two the newer, and that there is another");
+    assert_eq!(newest("2026-03", 2), (dates(&["2026-03-21", "2026-03-04"]), false), "both, and no more");
+    assert_eq!(newest("river", 200), (dates(&["2026-03-04"]), false), "one");
+    assert_eq!(newest("nobody", 200), (vec![], false), "none");
+}

@@ -88,7 +88,10 @@ fn a_signature_that_fails_keeps_nothing() {
     let case = named(1, "Mavis", "Threlkeld");
     let mut notebook = bench.notebook([case.clone()]);
     let other = named(1, "Mavis", "Other");
-    assert!(sign(&mut notebook, &other, &[paper("operative-note", b"one")], at("17:30")).is_err(), "not what is stored");
+    assert!(
+        sign(&mut notebook, &other, &[paper("operative-note", b"one")], at("17:30")).is_err(),
+        "not what is stored"
+    );
     assert_eq!(notebook.kept_paper(key(1, "operative-note")).unwrap(), None, "nothing is kept");
     let draft = notebook.keep_paper(id(1), 1, &paper("operative-note", b"one"), at("17:31")).unwrap_err().to_string();
     assert!(draft.contains("is a draft"), "a draft changes, so its papers are never kept: {draft}");

@@ -24,7 +24,11 @@ fn a_signed_entry_says_who_and_when() {
     let error = save(&mut notebook, &named(1, "Mavis", "Changed"), at("18:00")).unwrap_err();
     let said = "The entry 00000000-0000-0000-0000-000000000001 is signed and never changes; add an addendum.";
     assert_eq!(error.to_string(), said, "saving is refused");
-    assert_eq!(sign(&mut notebook, &shown.case, &[], at("18:00")).unwrap_err().to_string(), said, "so is signing again");
+    assert_eq!(
+        sign(&mut notebook, &shown.case, &[], at("18:00")).unwrap_err().to_string(),
+        said,
+        "so is signing again"
+    );
     assert_eq!(notebook.show(id(1)).unwrap().signed, quill("17:30"), "the first signature stays");
 }
 
