@@ -1,6 +1,7 @@
 //! How an act's outcome is said: results on standard output, sentences on standard error, and the exit code.
 
 use std::io::{self, ErrorKind, Write};
+use std::panic::Location;
 use std::process::ExitCode;
 
 use evengap_desk::DeskError;
@@ -90,6 +91,14 @@ pub fn misused(error: &clap::Error, as_json: bool) -> ExitCode {
         );
     }
     ExitCode::from(WRONG)
+}
+
+/// Says that the program itself is wrong, and where; never what it was at.
+pub fn broken(at: Option<&Location<'_>>) {
+    let place = at.map(|at| format!(" ({}, line {})", at.file(), at.line())).unwrap_or_default();
+    aside(&format!(
+        "Evengap made a mistake of its own{place} and stopped. What was saved before is not touched by it."
+    ));
 }
 
 /// Prints a result. A reader that has gone away, such as `head`, is no error.

@@ -1,11 +1,15 @@
 //! What can be asked for on the command line.
 
+mod notebook;
+
 use std::path::PathBuf;
 
 use clap::builder::{PossibleValuesParser, TypedValueParser};
 use clap::{Args, Parser, Subcommand, ValueEnum};
 use evengap_case::LocalTime;
 use evengap_desk::{PageSize, PaperKind, PaperLanguage};
+
+pub use notebook::{NewPassphrase, NotebookAct, NotebookFile};
 
 /// Writes a knee operation down once, says what is missing, and makes the papers.
 ///
@@ -53,7 +57,8 @@ pub enum Verb {
     Sources,
     /// Read the scan of a component label; several scans of one label are joined
     Label(Scans),
-    /// Work in an encrypted notebook; the passphrase is asked for, or read from standard input
+    /// Work in an encrypted notebook; the passphrase is asked for, or read from standard input. Roles hold here as in the
+    /// window
     Notebook {
         #[command(subcommand)]
         act: NotebookAct,
@@ -163,63 +168,6 @@ pub enum TemplateAct {
         #[arg(long, value_parser = language(), default_value = "en")]
         language: PaperLanguage,
     },
-}
-
-#[derive(Subcommand)]
-pub enum NotebookAct {
-    /// Make a new, empty notebook
-    New {
-        #[command(flatten)]
-        notebook: NotebookFile,
-        /// Who writes in it
-        #[arg(long, value_name = "NAME")]
-        writer: String,
-    },
-    /// Add case files: all of them or none
-    Add {
-        #[command(flatten)]
-        notebook: NotebookFile,
-        /// Case files (JSON)
-        #[arg(required = true)]
-        cases: Vec<PathBuf>,
-    },
-    /// List every case, newest operation first
-    List {
-        #[command(flatten)]
-        notebook: NotebookFile,
-    },
-    /// List the cases that hold every word (beginnings are enough): names, numbers, dates, lots, texts
-    Find {
-        #[command(flatten)]
-        notebook: NotebookFile,
-        /// Words, in any order
-        #[arg(required = true)]
-        words: Vec<String>,
-    },
-    /// Print one entry as a case file
-    Show {
-        #[command(flatten)]
-        notebook: NotebookFile,
-        /// Case identifier (UUID)
-        id: String,
-    },
-    /// Sign an entry as the notebook's writer; its operative note is kept as it is made now
-    Sign {
-        #[command(flatten)]
-        notebook: NotebookFile,
-        /// Case identifier (UUID)
-        id: String,
-    },
-}
-
-#[derive(Args)]
-pub struct NotebookFile {
-    /// Notebook (.evengap)
-    #[arg(value_name = "FILE")]
-    pub path: PathBuf,
-    /// File whose first line is the passphrase
-    #[arg(long, value_name = "FILE")]
-    pub passphrase_file: Option<PathBuf>,
 }
 
 fn kind() -> impl TypedValueParser<Value = PaperKind> {

@@ -19,6 +19,21 @@ pub fn ask(file: Option<&Path>) -> Result<String, DeskError> {
     }
 }
 
+/// Gets the second passphrase of an act: from a file, from the next line of standard input, or typed twice.
+pub fn ask_second(file: Option<&Path>, prompt: &str, twice: bool) -> Result<String, DeskError> {
+    match file {
+        Some(path) => from_file(path),
+        None if io::stdin().is_terminal() => {
+            let passphrase = typed(prompt)?;
+            if twice && typed("The same again: ")? != passphrase {
+                return Err(DeskError::failed("The two passphrases differ. Nothing was changed; try again."));
+            }
+            Ok(passphrase)
+        }
+        None => first_line(io::stdin().lock()).map_err(|error| unreadable("standard input", &error)),
+    }
+}
+
 /// Gets the passphrase of a new notebook; a person types it twice.
 pub fn ask_new(file: Option<&Path>) -> Result<String, DeskError> {
     let passphrase = ask(file)?;

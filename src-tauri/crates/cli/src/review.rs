@@ -30,7 +30,11 @@ fn line(finding: &Finding) -> String {
         FindingKind::OutOfRange => "out of range",
         FindingKind::Caution => "caution",
     };
-    let blocks = if finding.blocks { ", blocks" } else { "" };
+    let blocks = match &finding.overridden {
+        Some(reason) => format!(", signed in spite of it ({reason})"),
+        None if finding.blocks => ", blocks".to_owned(),
+        None => String::new(),
+    };
     let paths = finding.paths.join(", ");
     let source = finding.source.as_ref().map(|source| format!(" ({source})")).unwrap_or_default();
     format!("{kind}{blocks}: {} [{paths}]{source}\n", finding.message)

@@ -9,9 +9,11 @@ use std::path::{Path, PathBuf};
 
 use evengap_case::Case;
 use evengap_desk::{
-    AddendumLine, Answer, BatchAsked, BatchProgress, BatchReport, Beside, CaseLine, DeskError, Drawn, Entry, Exported,
-    Field, Finding, Limits, NotebookState, PageSize, PaperFormat, PaperKind, PaperLanguage, PaperSettings, Preview,
-    Reckoning, Saved, Scanned, SourceLine, TemplateLine, TemplateText, TemplateVersion, Tried, ViewName,
+    AddendumLine, Answer, BackupProgress, BackupReport, BackupSettings, BatchAsked, BatchProgress, BatchReport, Beside,
+    CaseLine, Conflict, DeskError, Drawn, Entry, ExchangeReport, ExchangeWritten, Exported, Field, Finding,
+    HistoryStep, Keep, Limits, NotebookState, OverrideAsked, PageSize, PaperFormat, PaperKind, PaperLanguage,
+    PaperSettings, PersonLine, Preview, Reckoning, RestoreReport, Saved, Scanned, SourceLine, TemplateLine,
+    TemplateText, TemplateVersion, Tried, ViewName,
 };
 use ts_rs::{Config, TS};
 
@@ -54,6 +56,17 @@ fn main() -> Result<(), Box<dyn Error>> {
     Drawn::export_all(&config)?;
     Scanned::export_all(&config)?;
     DeskError::export_all(&config)?;
+    OverrideAsked::export_all(&config)?;
+    PersonLine::export_all(&config)?;
+    BackupSettings::export_all(&config)?;
+    BackupProgress::export_all(&config)?;
+    BackupReport::export_all(&config)?;
+    RestoreReport::export_all(&config)?;
+    HistoryStep::export_all(&config)?;
+    ExchangeReport::export_all(&config)?;
+    ExchangeWritten::export_all(&config)?;
+    Conflict::export_all(&config)?;
+    Keep::export_all(&config)?;
 
     let lines: Vec<_> = typescript_files(&folder)?
         .into_iter()

@@ -6,7 +6,7 @@ use serde::Serialize;
 use serde_json::Value;
 use ts_rs::TS;
 
-use crate::{Desk, DeskError};
+use crate::{Desk, DeskError, Right};
 
 /// A drawing beside the answers that it was made from.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, TS)]
@@ -27,6 +27,7 @@ impl Desk {
     /// # Errors
     /// When the entry cannot be read (`refused`), or the limits of the notebook cannot.
     pub fn case_reckonings(&self, case: Value) -> Result<Vec<Beside>, DeskError> {
+        self.may(Right::ReadEntries)?;
         let case = evengap_case::read_value(case)?.case;
         let limits = self.limits()?;
         Ok(evengap_review::reckonings(&case, &limits))
@@ -37,6 +38,7 @@ impl Desk {
     /// # Errors
     /// When the entry cannot be read (`refused`).
     pub fn case_drawings(&self, case: Value) -> Result<Vec<Drawn>, DeskError> {
+        self.may(Right::ReadEntries)?;
         let case = evengap_case::read_value(case)?.case;
         let places = [("axis", "knee.alignment"), ("balance", "balance.final"), ("surfaces", "choice")];
         let mut made = drawings::of(&case, evengap_papers::Language::En);

@@ -3,14 +3,14 @@
 use std::path::{Path, PathBuf};
 
 use evengap_case::{AddendumReading, Case, CaseId, LocalTime};
-use evengap_notebook::{Added, CaseLine, Signature, State};
+use evengap_notebook::{Added, CaseLine, Found as CasesFound, Signature, State};
 use evengap_review::{Circumstances, Finding};
 use serde::Serialize;
 use serde_json::Value;
 use ts_rs::TS;
 
 use crate::signing::identifier;
-use crate::{Desk, DeskError};
+use crate::{Desk, DeskError, Right};
 
 /// An entry with how it stands in the notebook.
 #[derive(Debug, Clone, PartialEq, Serialize, TS)]
@@ -25,6 +25,8 @@ pub struct Entry {
     pub saved_at: Option<String>,
     /// Who signed it and when; `null` for a draft.
     pub signed: Option<Signature>,
+    /// Fingerprint of what is stored, 64 hexadecimal digits; empty for an entry that was not saved yet.
+    pub version: String,
 }
 
 /// What a save answers.
@@ -32,6 +34,8 @@ pub struct Entry {
 pub struct Saved {
     /// `YYYY-MM-DDTHH:MM`.
     pub saved_at: String,
+    /// Fingerprint of what is stored now; the next save says that it is based on it.
+    pub version: String,
 }
 
 /// A case file that was read.
@@ -68,7 +72,34 @@ impl Desk {
     /// # Errors
     /// When no notebook is open, or it cannot be read.
     pub fn cases_find(&self, text: &str) -> Result<Vec<CaseLine>, DeskError> {
-        Ok(self.open()?.find(text)?)
+        let notebook = self.open_as(Right::ListCases)?;
+        if self.may(Right::ReadEntries).is_ok() {
+            return Ok(notebook.find(text)?);
+        }
+        // Finding by what stands in an entry would tell what stands in it: only what the line shows is searched.
+        let words: Vec<String> = text.split_whitespace().map(str::to_lowercase).collect();
+        let shows = |line: &CaseLine| {
+            let shown = [&line.name, &line.hospital_number, &line.birth_date, &line.operation_date, &line.side];
+            let shown = shown.map(|text| text.to_lowercase()).join(" ");
+            words.iter().all(|word| shown.contains(word))
+        };
+        Ok(notebook.list()?.into_iter().filter(shows).collect())
+    }
+
+    /// Finds the newest cases by the words of a text, `most` of them at most; what is typed means the same.
+    ///
+    /// # Errors
+    /// When no notebook is open, or it cannot be read.
+    pub fn cases_find_newest(&self, text: &str, most: u32) -> Result<CasesFound, DeskError> {
+        let notebook = self.open_as(Right::ListCases)?;
+        if self.may(Right::ReadEntries).is_ok() {
+            return Ok(notebook.find_newest(text, most)?);
+        }
+        let mut lines = self.cases_find(text)?;
+        let most = usize::try_from(most).unwrap_or(usize::MAX);
+        let more = lines.len() > most;
+        lines.truncate(most);
+        Ok(CasesFound { lines, more })
     }
 
     /// Begins an entry. Nothing is stored until its first save, so an entry left blank leaves no trace.
@@ -76,8 +107,9 @@ impl Desk {
     /// # Errors
     /// When no notebook is open.
     pub fn case_new(&self, id: CaseId, now: LocalTime) -> Result<Entry, DeskError> {
-        self.open()?;
-        Ok(Entry { case: Case::new(id, now), state: State::Draft, number: 1, saved_at: None, signed: None })
+        self.open_as(Right::WriteDrafts)?;
+        let case = Case::new(id, now);
+        Ok(Entry { case, state: State::Draft, number: 1, saved_at: None, signed: None, version: String::new() })
     }
 
     /// Shows an entry.
@@ -85,24 +117,28 @@ impl Desk {
     /// # Errors
     /// When no notebook is open, or it holds no such entry.
     pub fn case_show(&self, id: &str) -> Result<Entry, DeskError> {
-        let stored = self.open()?.show(identifier(id)?)?;
+        let stored = self.open_as(Right::ReadEntries)?.show(identifier(id)?)?;
         Ok(Entry {
             case: stored.case,
             state: stored.state,
             number: stored.number,
             saved_at: Some(stored.saved_at),
             signed: stored.signed,
+            version: stored.node.to_string(),
         })
     }
 
-    /// Saves a draft: one committed transaction.
+    /// Saves a draft: one committed transaction. `based_on` is [`Saved::version`] or [`Entry::version`] of what the writer
+    /// began from; none for an entry that was not saved yet.
     ///
     /// # Errors
-    /// When the entry cannot be read or is signed (`refused`), or no notebook is open.
-    pub fn case_save(&mut self, case: Value, now: LocalTime) -> Result<Saved, DeskError> {
-        let notebook = self.open_to_write()?;
-        notebook.save(&evengap_case::read_value(case)?.case, now)?;
-        Ok(Saved { saved_at: now.to_string() })
+    /// When something else is stored meanwhile (`changed_meanwhile`), the entry cannot be read or is signed (`refused`), or no notebook is open.
+    pub fn case_save(&mut self, case: Value, based_on: Option<&str>, now: LocalTime) -> Result<Saved, DeskError> {
+        let notebook = self.open_to_write_as(Right::WriteDrafts)?;
+        let based_on = based_on.filter(|version| !version.is_empty()).map(str::parse).transpose();
+        let based_on = based_on.map_err(|error: evengap_notebook::NoNode| DeskError::failed(format!("{error}.")))?;
+        let node = notebook.save(&evengap_case::read_value(case)?.case, based_on, now)?;
+        Ok(Saved { saved_at: now.to_string(), version: node.to_string() })
     }
 
     /// Reviews an entry as it stands on the screen, saved or not.
@@ -110,6 +146,7 @@ impl Desk {
     /// # Errors
     /// When the entry cannot be read (`refused`).
     pub fn case_review(&self, case: Value) -> Result<Vec<Finding>, DeskError> {
+        self.may(Right::ReadEntries)?;
         let case = evengap_case::read_value(case)?.case;
         let companion = self.companion_of(&case);
         let circumstances = Circumstances {
@@ -150,7 +187,7 @@ impl Desk {
     /// # Errors
     /// When another entry has the same identifier (`exists`), or no notebook is open.
     pub fn cases_add(&mut self, cases: Vec<(Case, CaseId)>, now: LocalTime) -> Result<Vec<Addition>, DeskError> {
-        let added = self.open_to_write()?.add_all(cases, now)?;
+        let added = self.open_to_write_as(Right::WriteDrafts)?.add_all(cases, now)?;
         Ok(added
             .into_iter()
             .map(|one| match one {

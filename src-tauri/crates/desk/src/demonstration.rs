@@ -3,7 +3,7 @@
 use std::path::Path;
 
 use evengap_case::{AddendumReading, Case, CaseId, LocalTime};
-use evengap_notebook::{Notebook, Passphrase, State};
+use evengap_notebook::{Cost, Notebook, Passphrase, Role, State};
 use serde::Serialize;
 
 use crate::{
@@ -14,8 +14,38 @@ use crate::{
 /// Opens the demonstration, which holds invented people only. It protects nothing and is no secret.
 const PASSPHRASE: &str = "demonstration";
 
-/// Who writes in the demonstration.
+/// Who signs in the demonstration, and keeps it.
 const WRITER: &str = "Ms Maren Oakshott";
+
+/// Who else can open it, so that roles can be looked at. Their passphrases are no secrets either.
+const OTHERS: [DemoPerson; 2] = [
+    DemoPerson { name: "Mr Tobias Fennimore", role: Role::Registrar, passphrase: "demonstration registrar" },
+    DemoPerson { name: "Ilka Brandvold", role: Role::Clinic, passphrase: "demonstration clinic" },
+];
+
+/// The case that the registrar began and the surgeon finished.
+const BY_TWO: &str = "whole-knee-cemented";
+
+/// When the registrar saved it, with the sections that were there by then.
+const STEPS: [(&str, &[&str]); 3] = [
+    ("2026-11-03T16:10", &["format", "id", "companion", "created_at", "patient", "setting", "team", "knee", "choice"]),
+    ("2026-11-03T16:35", &["times", "anaesthesia", "approach", "cuts", "balance", "components"]),
+    ("2026-11-03T16:50", &["cement", "closing", "events", "none_recorded"]),
+];
+
+/// When the surgeon saved the rest.
+const FINISHED_AT: &str = "2026-11-03T17:20";
+
+/// Somebody who can open the demonstration.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
+pub struct DemoPerson {
+    /// The invented name.
+    pub name: &'static str,
+    /// The role.
+    pub role: Role,
+    /// The passphrase, which is no secret.
+    pub passphrase: &'static str,
+}
 
 const FILE_NAME: &str = "demonstration.evengap";
 
@@ -101,14 +131,22 @@ impl Desk {
         let path = data_dir.join(FILE_NAME);
         let passphrase = Passphrase::new(PASSPHRASE)?;
         let mut notebook = if path.exists() {
-            Notebook::open(&path, &passphrase)?
+            Notebook::open(&path, &passphrase, now)?
         } else {
             files::make_folder(data_dir)?;
-            Notebook::create(&path, &passphrase, WRITER, now)?
+            // It protects nothing, so trying passphrases on it may be quick.
+            Notebook::create(&path, &passphrase, WRITER, Cost::LEAST, now)?
         };
         if !notebook.is_demonstration() {
             notebook.mark_demonstration()?;
         }
+        let known = notebook.people()?;
+        for DemoPerson { name, role, passphrase } in OTHERS {
+            if !known.iter().any(|line| line.name == name) {
+                notebook.add_person(name, role, false, &Passphrase::new(passphrase)?, now)?;
+            }
+        }
+        self.write_by_two(&mut notebook)?;
         let held: Vec<String> = notebook.list()?.into_iter().map(|line| line.id).collect();
         let lacking: Vec<(Case, CaseId)> = self
             .demo_cases()?
@@ -119,9 +157,40 @@ impl Desk {
         if !lacking.is_empty() {
             notebook.add_all(lacking, now)?;
         }
-        self.take(notebook)?;
+        self.take(notebook, now)?;
         self.sign_demonstration()?;
-        self.notebook_current()?.ok_or_else(DeskError::not_open)
+        self.notebook_current(now)?.ok_or_else(DeskError::not_open)
+    }
+
+    /// Gives those who can open the demonstration, with their passphrases.
+    pub fn demo_people(&self) -> Vec<DemoPerson> {
+        let surgeon = DemoPerson { name: WRITER, role: Role::Surgeon, passphrase: PASSPHRASE };
+        [surgeon].into_iter().chain(OTHERS).collect()
+    }
+
+    /// Lets the registrar begin one case and the surgeon finish it, so that a history by two people can be looked at.
+    fn write_by_two(&self, notebook: &mut Notebook) -> Result<(), DeskError> {
+        let cases = self.demo_cases()?;
+        let Some((_, case)) = cases.into_iter().find(|(name, _)| *name == BY_TWO) else { return Ok(()) };
+        if notebook.head(case.id)?.is_some() {
+            return Ok(());
+        }
+        let whole = case.to_value();
+        let mut begun = serde_json::Map::new();
+        let mut head = None;
+        {
+            let (registrar, opened_at) = (Passphrase::new(OTHERS[0].passphrase)?, time(STEPS[0].0)?);
+            let mut as_registrar = Notebook::open(notebook.path(), &registrar, opened_at)?;
+            for (at, sections) in STEPS {
+                for section in sections {
+                    begun.extend(whole.get(section).map(|answers| ((*section).to_owned(), answers.clone())));
+                }
+                let state = evengap_case::read_value(begun.clone().into())?.case;
+                head = Some(as_registrar.save(&state, head, time(at)?)?);
+            }
+        }
+        notebook.save(&case, head, time(FINISHED_AT)?)?;
+        Ok(())
     }
 
     /// Signs some of the cases, so that signed entries and an addendum can be looked at; those that somebody changed
@@ -131,9 +200,10 @@ impl Desk {
             let Some((_, added)) = SIGNED.iter().find(|(signed, _)| *signed == name) else { continue };
             let stored = self.open()?.show(case.id)?;
             if stored.state == State::Draft && stored.case == case {
-                match self.case_sign(case.to_value(), signed_at()?) {
+                match self.case_sign(case.to_value(), &[], signed_at()?) {
                     // Limits that somebody set in this notebook may stand against it; it opens all the same.
-                    Err(error) if error.code == ErrorCode::Refused => continue,
+                    // Nor does somebody have to be a surgeon any more.
+                    Err(error) if matches!(error.code, ErrorCode::Refused | ErrorCode::NotAllowed) => continue,
                     signed => signed.map(drop)?,
                 }
             }
@@ -143,7 +213,7 @@ impl Desk {
                 if let Some((_, addendum)) = addenda.into_iter().find(|(of, _)| *of == name) {
                     match self.case_addendum(addendum.case.to_value(), &addendum.text, stored.number, addendum.at) {
                         // Somebody signed it at another time, or set limits that stand against it.
-                        Err(error) if error.code == ErrorCode::Refused => continue,
+                        Err(error) if matches!(error.code, ErrorCode::Refused | ErrorCode::NotAllowed) => continue,
                         added => added.map(drop)?,
                     }
                 }
@@ -220,5 +290,9 @@ fn demo_asked(name: &str, kind: PaperKind, case: &Case, addendum: &AddendumReadi
 }
 
 fn signed_at() -> Result<LocalTime, DeskError> {
-    SIGNED_AT.parse().map_err(|error| DeskError::failed(format!("{error}.")))
+    time(SIGNED_AT)
+}
+
+fn time(text: &str) -> Result<LocalTime, DeskError> {
+    text.parse().map_err(|error| DeskError::failed(format!("{error}.")))
 }

@@ -1,7 +1,7 @@
 //! What goes wrong, in the one shape in which it reaches a screen or a terminal.
 
 use evengap_case::{Problem, Refusal};
-use evengap_notebook::NotebookError;
+use evengap_notebook::{ExchangeError, NotebookError};
 use evengap_papers::PapersError;
 use serde::Serialize;
 use ts_rs::TS;
@@ -18,6 +18,16 @@ pub enum ErrorCode {
     NotOpen,
     /// Show the places in the entry.
     Refused,
+    /// Say that the role of this person does not reach so far.
+    NotAllowed,
+    /// Ask for the passphrase again after the seconds that the sentence names.
+    Wait,
+    /// Show what is stored now beside what was to be saved.
+    ChangedMeanwhile,
+    /// The file was moved, deleted or replaced: find it, or save what is on the screen elsewhere.
+    Gone,
+    /// Some of the file is not what was written: offer to restore a backup.
+    Damaged,
     /// Show the sentence.
     Failed,
 }
@@ -52,14 +62,31 @@ impl DeskError {
 impl From<NotebookError> for DeskError {
     fn from(error: NotebookError) -> Self {
         let code = match error {
-            NotebookError::WrongPassphrase(_) => ErrorCode::WrongPassphrase,
+            NotebookError::Exchange(ExchangeError::WrongPassphrase(_)) => ErrorCode::WrongPassphrase,
+            NotebookError::Exchange(ExchangeError::Exists(_)) => ErrorCode::Exists,
+            NotebookError::Exchange(ExchangeError::OursStays | ExchangeError::TheirsStays) => ErrorCode::Refused,
+            NotebookError::WrongPassphrase(_)
+            | NotebookError::WrongPassphraseOrDamaged(_)
+            | NotebookError::RecoverySlip(_) => ErrorCode::WrongPassphrase,
             NotebookError::Exists(_) | NotebookError::CaseExists(_) => ErrorCode::Exists,
             NotebookError::Signed(_)
             | NotebookError::NotSigned(_)
-            | NotebookError::ChangedMeanwhile(_)
             | NotebookError::NoAddendumText
             | NotebookError::AddendumTooEarly { .. }
-            | NotebookError::NoIdentifier => ErrorCode::Refused,
+            | NotebookError::NoIdentifier
+            | NotebookError::Passphrase(_)
+            | NotebookError::PassphraseTaken
+            | NotebookError::TooManyPeople(_)
+            | NotebookError::NoPersonName
+            | NotebookError::NameTaken(_)
+            | NotebookError::UnknownPerson
+            | NotebookError::LastKeeper(_)
+            | NotebookError::Yourself
+            | NotebookError::RecoveryHasNoPassphrase
+            | NotebookError::OntoItself(_) => ErrorCode::Refused,
+            NotebookError::Damaged { .. } => ErrorCode::Damaged,
+            NotebookError::ChangedMeanwhile(_) => ErrorCode::ChangedMeanwhile,
+            NotebookError::Gone(_) | NotebookError::KeyChanged(_) => ErrorCode::Gone,
             _ => ErrorCode::Failed,
         };
         Self::new(code, error.to_string())

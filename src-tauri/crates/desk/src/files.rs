@@ -9,18 +9,50 @@ use crate::{DeskError, ErrorCode};
 ///
 /// A crash leaves the old file or the new one, never half of one.
 pub(crate) fn put(to: &Path, content: &[u8], replace: bool) -> Result<(), DeskError> {
-    let folder = match to.parent() {
-        Some(folder) if !folder.as_os_str().is_empty() => folder,
-        _ => Path::new("."),
-    };
-    if to.file_name().is_none() || to.is_dir() {
-        return Err(DeskError::failed(format!("{} is a folder; give the name of a file in it.", to.display())));
-    }
+    let folder = folder_of(to)?;
     let mut beside =
         tempfile::Builder::new().prefix(".evengap-").tempfile_in(folder).map_err(|error| told(&error, to, folder))?;
     beside.write_all(content).and_then(|()| beside.as_file().sync_all()).map_err(|error| told(&error, to, folder))?;
     let named = if replace { beside.persist(to) } else { beside.persist_noclobber(to) };
     named.map(drop).map_err(|error| told(&error.error, to, folder))
+}
+
+/// Makes sure that a file could be written beside its final name, and leaves nothing.
+pub(crate) fn try_beside(to: &Path) -> Result<(), DeskError> {
+    let folder = folder_of(to)?;
+    tempfile::Builder::new().prefix(".evengap-").tempfile_in(folder).map(drop).map_err(|error| told(&error, to, folder))
+}
+
+/// The folder of a file that is to be written.
+fn folder_of(to: &Path) -> Result<&Path, DeskError> {
+    if to.file_name().is_none() || to.is_dir() {
+        return Err(DeskError::failed(format!("{} is a folder; give the name of a file in it.", to.display())));
+    }
+    Ok(match to.parent() {
+        Some(folder) if !folder.as_os_str().is_empty() => folder,
+        _ => Path::new("."),
+    })
+}
+
+/// Makes a folder of its own beside a file that is to be written; it goes when it is dropped.
+pub(crate) fn folder_beside(to: &Path) -> Result<tempfile::TempDir, DeskError> {
+    let folder = folder_of(to)?;
+    tempfile::Builder::new().prefix(".evengap-").tempdir_in(folder).map_err(|error| told(&error, to, folder))
+}
+
+/// Gives a file that was written beside its final name that name.
+pub(crate) fn take(beside: &Path, to: &Path, replace: bool) -> Result<(), DeskError> {
+    let folder = folder_of(to)?;
+    if replace {
+        return std::fs::rename(beside, to).map_err(|error| told(&error, to, folder));
+    }
+    // A link fails where the name is taken meanwhile; not every file system has them.
+    match std::fs::hard_link(beside, to) {
+        Err(error) if error.kind() != ErrorKind::AlreadyExists && !to.exists() => {
+            std::fs::rename(beside, to).map_err(|error| told(&error, to, folder))
+        }
+        linked => linked.map_err(|error| told(&error, to, folder)),
+    }
 }
 
 /// Makes a folder with those above it.

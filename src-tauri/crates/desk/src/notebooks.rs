@@ -7,7 +7,7 @@ use evengap_notebook::{Notebook, Passphrase};
 use serde::Serialize;
 use ts_rs::TS;
 
-use crate::{Desk, DeskError};
+use crate::{BackupState, Desk, DeskError, Person, Right, rights, safety, slow_down};
 
 /// What a face shows about the open notebook.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, TS)]
@@ -20,6 +20,20 @@ pub struct NotebookState {
     pub writer: String,
     /// How many cases it holds.
     pub cases: u32,
+    /// Who opened it.
+    pub person: Person,
+    /// What that person may do.
+    pub rights: Vec<Right>,
+    /// How its backups stand.
+    pub backup: BackupState,
+    /// Minutes without a key or a movement after which it locks by itself.
+    pub lock_after_minutes: u32,
+    /// Conflicts that nobody has settled.
+    pub open_conflicts: u32,
+    /// When the recovery sheet that opens it was made, `YYYY-MM-DDTHH:MM`; `null` where there is none.
+    pub recovery_sheet_at: Option<String>,
+    /// Where the file of an older layout was kept, if it was brought up to date just now.
+    pub kept_as: Option<String>,
 }
 
 impl Desk {
@@ -27,8 +41,8 @@ impl Desk {
     ///
     /// # Errors
     /// When its file can no longer be read.
-    pub fn notebook_current(&self) -> Result<Option<NotebookState>, DeskError> {
-        self.notebook.as_ref().map(state).transpose()
+    pub fn notebook_current(&self, now: LocalTime) -> Result<Option<NotebookState>, DeskError> {
+        self.notebook.as_ref().map(|notebook| state(notebook, now)).transpose()
     }
 
     /// Makes a new notebook and opens it in place of the current one.
@@ -42,18 +56,29 @@ impl Desk {
         writer: &str,
         now: LocalTime,
     ) -> Result<NotebookState, DeskError> {
-        let notebook = Notebook::create(path, &Passphrase::new(passphrase)?, writer, now)?;
-        self.take(notebook)
+        let notebook = Notebook::create(path, &Passphrase::new(passphrase)?, writer, self.cost, now)?;
+        self.take(notebook, now)
     }
 
     /// Opens a notebook in place of the current one, which stays open when this fails.
     ///
     /// # Errors
     /// When the file is missing, damaged or of a newer program, or the passphrase is wrong
-    /// (`wrong_passphrase`).
-    pub fn notebook_open(&mut self, path: &Path, passphrase: &str) -> Result<NotebookState, DeskError> {
-        let notebook = Notebook::open(path, &Passphrase::new(passphrase)?)?;
-        self.take(notebook)
+    /// (`wrong_passphrase`), or comes too early after too many wrong ones (`wait`).
+    pub fn notebook_open(&mut self, path: &Path, passphrase: &str, now: LocalTime) -> Result<NotebookState, DeskError> {
+        let passphrase = Passphrase::new(passphrase)?;
+        let notebook = slow_down::guard(path, now.0, || Ok(Notebook::open(path, &passphrase, now)?))?;
+        self.take(notebook, now)
+    }
+
+    /// Locks the open notebook: closes it, and says where it is, so that it can be unlocked again. Everybody may.
+    ///
+    /// # Errors
+    /// When no notebook is open.
+    pub fn notebook_lock(&mut self) -> Result<String, DeskError> {
+        let path = self.open()?.path().to_string_lossy().into_owned();
+        self.notebook_close()?;
+        Ok(path)
     }
 
     /// Closes the notebook, if one is open; always leaves none open.
@@ -71,8 +96,8 @@ impl Desk {
         free_name(documents, "knees", "evengap")
     }
 
-    pub(crate) fn take(&mut self, notebook: Notebook) -> Result<NotebookState, DeskError> {
-        let state = state(&notebook)?;
+    pub(crate) fn take(&mut self, notebook: Notebook, now: LocalTime) -> Result<NotebookState, DeskError> {
+        let state = state(&notebook, now)?;
         self.notebook = Some(notebook);
         self.forget_names();
         Ok(state)
@@ -86,12 +111,26 @@ impl Desk {
     }
 }
 
-fn state(notebook: &Notebook) -> Result<NotebookState, DeskError> {
+fn state(notebook: &Notebook, now: LocalTime) -> Result<NotebookState, DeskError> {
+    let person = notebook.person();
+    let cases = notebook.count()?;
     Ok(NotebookState {
         path: notebook.path().to_string_lossy().into_owned(),
         demonstration: notebook.is_demonstration(),
         writer: notebook.writer().to_owned(),
-        cases: notebook.count()?,
+        cases,
+        person: Person {
+            mark: person.mark.to_string(),
+            name: person.name.clone(),
+            role: person.role,
+            keeper: person.keeper,
+        },
+        rights: rights::of(person),
+        backup: safety::backup_state(notebook, cases, now)?,
+        lock_after_minutes: safety::lock_after(notebook)?,
+        open_conflicts: notebook.open_conflicts()?,
+        recovery_sheet_at: notebook.recovery_made_at()?,
+        kept_as: notebook.kept_as().map(|path| path.to_string_lossy().into_owned()),
     })
 }
 

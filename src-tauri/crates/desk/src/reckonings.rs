@@ -6,7 +6,7 @@ use serde::Serialize;
 use serde_json::Value;
 use ts_rs::TS;
 
-use crate::{Desk, DeskError, ErrorCode};
+use crate::{Desk, DeskError, ErrorCode, Right};
 
 const LIMITS: &str = "limits";
 
@@ -75,7 +75,7 @@ impl Desk {
     /// When no notebook is open (`not_open`), or a limit is unknown, cannot be one or has no source
     /// (`refused`).
     pub fn limits_save(&mut self, limits: &Value) -> Result<Limits, DeskError> {
-        let notebook = self.open_to_write()?;
+        let notebook = self.open_to_write_as(Right::Settings)?;
         let limits = Limits::read(&limits.to_string())?;
         if let Some(row) = limits.table().into_iter().find(|row| row.source.title.trim().is_empty()) {
             return Err(Refusal::of(row.name, "a limit needs its source: say who sets it.").into());

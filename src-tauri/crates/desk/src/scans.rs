@@ -8,7 +8,7 @@ use serde::Serialize;
 use serde_json::Value;
 use ts_rs::TS;
 
-use crate::{Desk, DeskError};
+use crate::{Desk, DeskError, Right};
 
 /// A component as its label says it.
 #[derive(Debug, Clone, PartialEq, Serialize, TS)]
@@ -29,6 +29,7 @@ impl Desk {
     /// # Errors
     /// When the entry cannot be read (`refused`), or the text is no label.
     pub fn scan_read(&self, case: Value, scan: &str, now: LocalTime) -> Result<Scanned, DeskError> {
+        self.may(Right::WriteDrafts)?;
         let case = evengap_case::read_value(case)?.case;
         scanned(&case, scan, &self.scan_options(now)?)
     }
@@ -38,6 +39,7 @@ impl Desk {
     /// # Errors
     /// When the entry cannot be read (`refused`), the file is no picture, or nothing readable is in it.
     pub fn picture_read(&self, case: Value, bytes: &[u8], now: LocalTime) -> Result<Vec<Scanned>, DeskError> {
+        self.may(Right::WriteDrafts)?;
         let mut case = evengap_case::read_value(case)?.case;
         let scans = evengap_label::read_picture(bytes).map_err(|error| DeskError::failed(error.to_string()))?;
         let options = self.scan_options(now)?;

@@ -2,7 +2,7 @@
 
 use evengap_papers::PaperSettings;
 
-use crate::{Desk, DeskError};
+use crate::{Desk, DeskError, Right};
 
 const PAPERS: &str = "papers";
 const SEPARATORS: &str = "scanner_separators";
@@ -31,6 +31,7 @@ impl Desk {
     /// # Errors
     /// When no notebook is open (`not_open`), or a separator could also be part of a lot or serial number.
     pub fn scanner_separators_save(&mut self, separators: Vec<String>) -> Result<Vec<String>, DeskError> {
+        self.open_as(Right::Settings)?;
         let separators: Vec<String> = separators.into_iter().filter(|separator| !separator.is_empty()).collect();
         if let Some(wrong) = separators.iter().find(|separator| separator.chars().all(char::is_alphanumeric)) {
             return Err(DeskError::failed(format!(
@@ -38,7 +39,7 @@ impl Desk {
             )));
         }
         let stored = serde_json::json!(separators).to_string();
-        self.open_to_write()?.set_setting(SEPARATORS, &stored)?;
+        self.open_to_write_as(Right::Settings)?.set_setting(SEPARATORS, &stored)?;
         Ok(separators)
     }
 
@@ -62,6 +63,7 @@ impl Desk {
     /// # Errors
     /// When no notebook is open (`not_open`), or a setting cannot be right.
     pub fn paper_settings_save(&mut self, mut settings: PaperSettings) -> Result<PaperSettings, DeskError> {
+        self.open_as(Right::Settings)?;
         settings.emergency_number = settings.emergency_number.trim().to_owned();
         let number = &settings.emergency_number;
         if number.chars().filter(char::is_ascii_digit).count() < 2 || number.chars().count() > 20 {
@@ -78,7 +80,7 @@ impl Desk {
         }
         let stored = serde_json::to_string(&settings)
             .map_err(|error| DeskError::failed(format!("The settings for papers cannot be stored: {error}.")))?;
-        self.open_to_write()?.set_setting(PAPERS, &stored)?;
+        self.open_to_write_as(Right::Settings)?.set_setting(PAPERS, &stored)?;
         Ok(settings)
     }
 }

@@ -1,15 +1,16 @@
 //! Signing an entry, and adding to a signed one.
 //!
-//! Who may sign, unconfirmed answers and the proof that nothing was changed afterwards are not asked here yet.
+//! Which findings may be overridden is the review's own; who may sign is asked of the rights.
 
+use evengap_case::sections::Override;
 use evengap_case::{Case, CaseId, LocalTime, Problem};
 use evengap_notebook::State;
 use evengap_review::Finding;
-use serde::Serialize;
+use serde::{Deserialize, Serialize};
 use serde_json::Value;
 use ts_rs::TS;
 
-use crate::{Desk, DeskError, Entry, ErrorCode};
+use crate::{Desk, DeskError, Entry, ErrorCode, Right};
 
 /// One addendum in a list.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, TS)]
@@ -24,16 +25,38 @@ pub struct AddendumLine {
     pub text: String,
 }
 
+/// A finding in spite of which an entry is to be signed.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, TS)]
+pub struct OverrideAsked {
+    /// [`Finding::rule`].
+    pub rule: String,
+    /// [`Finding::paths`].
+    pub paths: Vec<String>,
+    /// Why it is signed all the same; printed on the note.
+    pub reason: String,
+}
+
+impl OverrideAsked {
+    fn is_of(&self, finding: &Finding) -> bool {
+        (&self.rule, &self.paths) == (&finding.rule, &finding.paths)
+    }
+}
+
 impl Desk {
     /// Signs an entry as the notebook's writer; its operative note is made and kept in the same moment. `case` is the
-    /// entry as it stands on the screen, so that what is signed is what was looked at.
+    /// entry as it stands on the screen, so that what is signed is what was looked at. `overrides` are the findings in
+    /// spite of which it is signed, each with a reason; whoever signs stands for all of them, also for those whose reason
+    /// stands in the draft.
     ///
     /// # Errors
-    /// When findings block, it is signed already or stored otherwise than given (`refused`, with the places), no
+    /// When findings block, an override is of none that stands and may be overridden, or has no reason, it is signed already or stored otherwise than given (`refused`, with the places), no
     /// notebook is open, or it holds no such entry.
-    pub fn case_sign(&mut self, case: Value, now: LocalTime) -> Result<Entry, DeskError> {
+    pub fn case_sign(&mut self, case: Value, overrides: &[OverrideAsked], now: LocalTime) -> Result<Entry, DeskError> {
+        self.open_as(Right::Sign)?;
         let seen = evengap_case::read_value(case)?.case;
         let stored = self.open()?.show(seen.id)?;
+        let by = self.open()?.writer().to_owned();
+        let mut signed = stored.case.clone();
         if stored.state == State::Draft {
             if !is_the_same(&seen.to_value(), &stored.case.to_value()) {
                 return Err(DeskError::new(
@@ -42,14 +65,15 @@ impl Desk {
                      open it again and look.",
                 ));
             }
-            let places = self.blocking(&stored.case)?.into_iter().map(place).collect::<Vec<_>>();
+            signed.overrides = self.overriding(&stored.case, overrides, &by, now)?;
+            let places = self.blocking(&signed)?.into_iter().map(place).collect::<Vec<_>>();
             if !places.is_empty() {
                 return Err(blocked("The entry cannot be signed yet", places));
             }
         }
-        let by = self.open()?.writer().to_owned();
-        let note = self.note_to_sign(&stored.case, &by, now)?;
-        self.open_to_write()?.sign(&stored.case, &[note], now)?;
+        let node = self.open()?.node_when_signed(&signed, now)?;
+        let note = self.note_to_sign(&signed, &by, Some(node.to_string()), now)?;
+        self.open_to_write()?.sign(&stored.case, &signed, &[note], now)?;
         self.case_show(&seen.id.to_string())
     }
 
@@ -69,6 +93,7 @@ impl Desk {
         based_on: u32,
         now: LocalTime,
     ) -> Result<Entry, DeskError> {
+        self.open_as(Right::Sign)?;
         let case = evengap_case::read_value(case)?.case;
         let stored = self.open()?.show(case.id)?;
         // One of another version is refused below for that, before anything is written.
@@ -85,6 +110,46 @@ impl Desk {
         self.case_show(&case.id.to_string())
     }
 
+    /// What an entry records when it is signed in spite of findings: only what stands against it, each in the name of
+    /// whoever signs.
+    fn overriding(
+        &self,
+        case: &Case,
+        asked: &[OverrideAsked],
+        by: &str,
+        now: LocalTime,
+    ) -> Result<Vec<Override>, DeskError> {
+        let mut bare = case.clone();
+        bare.overrides.clear();
+        let standing = self.blocking(&bare)?;
+        for one in asked {
+            let Some(finding) = standing.iter().find(|finding| one.is_of(finding)) else {
+                let message = "One of the findings to sign in spite of does not stand; look at the findings again.";
+                return Err(refused(message, one.paths.iter().map(String::as_str).collect()));
+            };
+            let message = if !finding.overridable {
+                format!("Nobody can sign in spite of this; correct the entry: {}", finding.message)
+            } else if !evengap_notebook::says_something(&one.reason) {
+                format!("Write why you sign in spite of this: {}", finding.message)
+            } else {
+                continue;
+            };
+            return Err(refused(&message, finding.paths.iter().map(String::as_str).collect()));
+        }
+        let reason = |finding: &Finding| {
+            let asked = asked.iter().find(|one| one.is_of(finding)).map(|one| one.reason.trim().to_owned());
+            asked.or_else(|| {
+                let in_draft = case
+                    .overrides
+                    .iter()
+                    .find(|one| one.rule.as_ref() == Some(&finding.rule) && one.paths == finding.paths)?;
+                in_draft.reason.clone().filter(|reason| evengap_notebook::says_something(reason))
+            })
+        };
+        let standing = standing.iter().filter(|finding| finding.overridable);
+        Ok(standing.filter_map(|finding| Some(finding.override_for(reason(finding)?, by, now))).collect())
+    }
+
     /// What keeps an entry from being signed.
     fn blocking(&self, case: &Case) -> Result<Vec<Finding>, DeskError> {
         Ok(self.case_review(case.to_value())?.into_iter().filter(|finding| finding.blocks).collect())
@@ -95,7 +160,7 @@ impl Desk {
     /// # Errors
     /// When no notebook is open, or it cannot be read.
     pub fn case_addenda(&self, id: &str) -> Result<Vec<AddendumLine>, DeskError> {
-        let lines = self.open()?.addenda(identifier(id)?)?;
+        let lines = self.open_as(Right::ReadEntries)?.addenda(identifier(id)?)?;
         let numbered = lines.into_iter().map(|line| AddendumLine {
             // The signed entry itself is version 1.
             number: line.number.saturating_sub(1),
@@ -122,6 +187,11 @@ fn identity_stays(before: &Case, now: &Case) -> Result<(), DeskError> {
         let message = "The side of a signed entry stays as it was signed. If the other knee was operated on, begin an entry \
                        for it, and say in an addendum that this one is void.";
         return Err(refused(message, vec!["knee.side"]));
+    }
+    if before.overrides != now.overrides {
+        let message = "What an entry was signed in spite of stays as it was signed. Say in the words of the addendum what \
+                       there is to say about it.";
+        return Err(refused(message, vec!["overrides"]));
     }
     let (was, is) = (&before.patient, &now.patient);
     let changed: Vec<_> = [

@@ -14,7 +14,7 @@ use ts_rs::TS;
 use crate::cases::text_of;
 use crate::papers::fits;
 use crate::reading::{self, Reading};
-use crate::{Desk, DeskError, ErrorCode, PageSize, PaperAsked};
+use crate::{Desk, DeskError, ErrorCode, PageSize, PaperAsked, Right};
 
 /// Letters that a template's name may have; it is printed at the foot of every page.
 const LONGEST_NAME: usize = 60;
@@ -93,6 +93,7 @@ impl Desk {
     /// # Errors
     /// When the open notebook can no longer be read.
     pub fn templates(&self) -> Result<Vec<TemplateLine>, DeskError> {
+        self.may(Right::Templates)?;
         let every = PaperKind::ALL.into_iter().flat_map(|kind| kind.languages().iter().map(move |of| (kind, *of)));
         every
             .map(|(kind, language)| {
@@ -116,6 +117,7 @@ impl Desk {
     /// # Errors
     /// When the paper has no such language (`refused`), or the open notebook can no longer be read.
     pub fn template_show(&self, kind: PaperKind, language: Language) -> Result<TemplateText, DeskError> {
+        self.may(Right::Templates)?;
         fits(kind, language, PageSize::A4)?;
         let built_in = template::of(kind, language);
         let shipped = built_in.source.to_owned();
@@ -154,6 +156,7 @@ impl Desk {
         page: PageSize,
         now: LocalTime,
     ) -> Result<Tried, DeskError> {
+        self.may(Right::Templates)?;
         fits(kind, language, page)?;
         let read = evengap_case::read_value(case.clone())?.case;
         let flaws = template::check(kind, language, source, &[("this entry", &read)]);
@@ -180,7 +183,7 @@ impl Desk {
         source: &str,
         now: LocalTime,
     ) -> Result<TemplateText, DeskError> {
-        self.open()?;
+        self.open_as(Right::Templates)?;
         let name = name.trim();
         if !evengap_notebook::says_something(name)
             || name.chars().count() > LONGEST_NAME
@@ -207,7 +210,7 @@ impl Desk {
         if !flaws.is_empty() {
             return Err(refused(&flaws));
         }
-        self.open_to_write()?.template_save((kind.name(), language.code()), name, source, now)?;
+        self.open_to_write_as(Right::Templates)?.template_save((kind.name(), language.code()), name, source, now)?;
         self.template_show(kind, language)
     }
 
@@ -224,6 +227,7 @@ impl Desk {
     /// # Errors
     /// When the paper has no such language (`refused`).
     pub fn template_check(&self, kind: PaperKind, language: Language, source: &str) -> Result<Vec<Flaw>, DeskError> {
+        self.may(Right::Templates)?;
         fits(kind, language, PageSize::A4)?;
         let cases = self.demo_cases()?;
         let cases: Vec<_> = cases.iter().map(|(name, case)| (*name, case)).collect();
@@ -235,7 +239,7 @@ impl Desk {
     /// # Errors
     /// When no notebook is open, or it can no longer be read.
     pub fn template_history(&self, kind: PaperKind, language: Language) -> Result<Vec<TemplateVersion>, DeskError> {
-        let versions = self.open()?.template_history(kind.name(), language.code())?;
+        let versions = self.open_as(Right::Templates)?.template_history(kind.name(), language.code())?;
         let shown = versions.into_iter().map(|version| TemplateVersion {
             version: version.version,
             name: version.name,
@@ -258,8 +262,9 @@ impl Desk {
         version: Option<u32>,
         now: LocalTime,
     ) -> Result<TemplateText, DeskError> {
+        self.open_as(Right::Templates)?;
         fits(kind, language, PageSize::A4)?;
-        self.open_to_write()?.template_choose((kind.name(), language.code()), version, now)?;
+        self.open_to_write_as(Right::Templates)?.template_choose((kind.name(), language.code()), version, now)?;
         self.template_show(kind, language)
     }
 
@@ -273,6 +278,7 @@ impl Desk {
         kind: PaperKind,
         now: LocalTime,
     ) -> Result<Vec<ViewName>, DeskError> {
+        self.may(Right::Templates)?;
         let Some(case) = case else { return Ok(template::contract(kind)) };
         let read = evengap_case::read_value(case.clone())?.case;
         let occasion = self.occasion(&PaperAsked::new(case, kind), now)?;

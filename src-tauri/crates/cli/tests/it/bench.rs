@@ -8,7 +8,7 @@ use serde_json::{Value, json};
 use tempfile::TempDir;
 
 /// The passphrase of every notebook in these tests.
-pub const WORDS: &str = "open sesame";
+pub const WORDS: &str = "open sesame, said the book";
 
 pub struct Bench {
     folder: TempDir,

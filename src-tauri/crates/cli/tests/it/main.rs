@@ -3,6 +3,7 @@
 
 mod bench;
 mod files;
+mod keeping;
 mod notebooks;
 mod output;
 mod reckonings;

@@ -15,7 +15,7 @@ use ts_rs::TS;
 use unicode_normalization::UnicodeNormalization;
 
 use super::{AddendumAsked, PageSize, PaperAsked, PaperFormat, Printed, fits, names};
-use crate::{Desk, DeskError, ErrorCode, files};
+use crate::{Desk, DeskError, ErrorCode, Right, files};
 
 /// Said of one PDF for all in which a signed entry has a part.
 const SET_ANEW: &str = "One PDF for all is set anew, with the templates and settings of now. The papers kept with signed \
@@ -96,8 +96,11 @@ pub struct BatchReport {
     pub cancelled: bool,
 }
 
-fn open_notebook(desk: &Desk) -> Option<PathBuf> {
-    desk.notebook.as_ref().map(|notebook| notebook.path().to_owned())
+/// The open notebook, and who opened it.
+type Opened = (PathBuf, String);
+
+fn open_notebook(desk: &Desk) -> Option<Opened> {
+    desk.notebook.as_ref().map(|notebook| (notebook.path().to_owned(), notebook.person().mark.to_string()))
 }
 
 /// A file name as a system compares it that tells neither capitals nor composed accents apart.
@@ -126,7 +129,7 @@ pub struct Batch {
     now: LocalTime,
     done: usize,
     /// The open notebook when it began.
-    notebook: Option<PathBuf>,
+    notebook: Option<Opened>,
     /// Names that this batch has given, folded: on some systems neither capitals nor the way in which an accent is
     /// written make a difference.
     taken: HashSet<String>,
@@ -188,6 +191,10 @@ impl Batch {
             return Err(DeskError::new(ErrorCode::Refused, "Choose at least one paper."));
         }
         for kind in &kinds {
+            match &of {
+                BatchOf::Cases(_) => desk.open_as(Right::to_print(*kind)).map(drop)?,
+                BatchOf::Files(_) => desk.may(Right::AllPapers)?,
+            }
             fits(*kind, like.language, like.page)?;
         }
         match &to {
@@ -249,9 +256,7 @@ impl Batch {
             return false;
         }
         let read = match &self.of {
-            BatchOf::Cases(ids) => {
-                ids.get(self.done).map(|id| (id.clone(), desk.case_show(id).map(|entry| entry.case)))
-            }
+            BatchOf::Cases(ids) => ids.get(self.done).map(|id| (id.clone(), desk.stored(id).map(|stored| stored.case))),
             BatchOf::Files(files) => files.get(self.done).map(|file| {
                 let read = desk.case_from_file(file);
                 if let Some(words) = read.as_ref().ok().and_then(crate::FileRead::not_known) {
@@ -297,13 +302,13 @@ impl Batch {
 
     fn papers_of(&mut self, desk: &mut Desk, id: &str, case: &evengap_case::Case) -> Result<(), DeskError> {
         let addenda = match (&self.of, self.kinds.contains(&PaperKind::Addendum)) {
-            (BatchOf::Cases(_), true) => desk.case_addenda(id)?.len(),
+            (BatchOf::Cases(_), true) => desk.stored(id)?.number.saturating_sub(1),
             _ => 0,
         };
         let mut some = false;
         for kind in self.kinds.clone() {
             let numbers: Vec<Option<u32>> = match kind {
-                PaperKind::Addendum => (1..=u32::try_from(addenda).unwrap_or(0)).map(Some).collect(),
+                PaperKind::Addendum => (1..=addenda).map(Some).collect(),
                 _ => vec![None],
             };
             for number in numbers {
@@ -334,7 +339,7 @@ impl Batch {
                 let path = self.free(Path::new(&folder), &stem);
                 desk.may_become(&path, PaperFormat::Pdf)?;
                 let Printed { bytes, unfinished, warnings, kept, .. } =
-                    desk.paper_print(asked, PaperFormat::Pdf, self.now)?;
+                    desk.print(asked, PaperFormat::Pdf, self.now)?;
                 files::put(&path, &bytes, self.replace)?;
                 self.printed_again += usize::from(kept.is_some());
                 self.report.warnings.extend(warnings.into_iter().map(|words| format!("{}: {words}", path.display())));

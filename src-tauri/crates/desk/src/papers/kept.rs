@@ -61,10 +61,11 @@ impl Desk {
         &self,
         case: &evengap_case::Case,
         by: &str,
+        fingerprint: Option<String>,
         now: LocalTime,
     ) -> Result<NewPaper, DeskError> {
         let asked = PaperAsked::new(case.to_value(), evengap_papers::Kind::OperativeNote);
-        let standing = evengap_papers::Standing::Signed { by: by.to_owned(), at: now };
+        let standing = evengap_papers::Standing::Signed { by: by.to_owned(), at: now, fingerprint };
         let subject = Subject { case: case.clone(), standing, addendum: None, version: None };
         let set = self.set(&asked, &subject, now)?;
         self.made(&asked, set)

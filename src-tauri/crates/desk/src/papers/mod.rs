@@ -1,6 +1,7 @@
 //! Papers: looking at one, printing one, putting one into a file.
 
 pub(crate) mod batch;
+mod by_id;
 mod format;
 mod kept;
 mod names;
@@ -18,8 +19,9 @@ use ts_rs::TS;
 
 use crate::notebooks::free_name;
 use crate::reading::{self, Reading};
-use crate::{Desk, DeskError, files};
+use crate::{Desk, DeskError, Right, files};
 
+pub use by_id::PaperChoice;
 pub use format::{PageSize, PaperFormat};
 pub(crate) use set::fits;
 pub use subject::AddendumAsked;
@@ -111,10 +113,16 @@ impl Desk {
     /// # Errors
     /// When the entry cannot be read or the paper does not exist so (`refused`), or the paper cannot be set.
     pub fn paper_preview(&self, asked: PaperAsked, now: LocalTime) -> Result<Preview, DeskError> {
+        self.may(Right::AllPapers)?;
+        self.preview(&asked, now)
+    }
+
+    /// The same, for whoever may.
+    fn preview(&self, asked: &PaperAsked, now: LocalTime) -> Result<Preview, DeskError> {
         fits(asked.kind, asked.language, asked.page)?;
-        let subject = self.subject_of(&asked)?;
-        let mut set = self.set(&asked, &subject, now)?;
-        set.warnings.extend(self.kept(&asked, &subject)?.map(|kept| kept::again(&kept)));
+        let subject = self.subject_of(asked)?;
+        let mut set = self.set(asked, &subject, now)?;
+        set.warnings.extend(self.kept(asked, &subject)?.map(|kept| kept::again(&kept)));
         Ok(Preview {
             html: set.paper.fragment(),
             reading: reading::of(&set.paper),
@@ -134,6 +142,12 @@ impl Desk {
         format: PaperFormat,
         now: LocalTime,
     ) -> Result<Printed, DeskError> {
+        self.may(Right::AllPapers)?;
+        self.print(asked, format, now)
+    }
+
+    /// The same, for whoever may.
+    fn print(&mut self, asked: PaperAsked, format: PaperFormat, now: LocalTime) -> Result<Printed, DeskError> {
         fits(asked.kind, asked.language, asked.page)?;
         let subject = self.subject_of(&asked)?;
         if format == PaperFormat::Pdf {
@@ -184,6 +198,12 @@ impl Desk {
         asked: &PaperAsked,
         format: PaperFormat,
     ) -> Result<PathBuf, DeskError> {
+        self.may(Right::AllPapers)?;
+        self.suggest(documents, asked, format)
+    }
+
+    /// The same, for whoever may.
+    fn suggest(&self, documents: &Path, asked: &PaperAsked, format: PaperFormat) -> Result<PathBuf, DeskError> {
         let case = evengap_case::read_value(asked.case.clone())?.case;
         let number = match asked.addendum {
             Some(AddendumAsked::Stored(number)) => Some(number),
@@ -206,8 +226,21 @@ impl Desk {
         replace: bool,
         now: LocalTime,
     ) -> Result<Exported, DeskError> {
+        self.may(Right::AllPapers)?;
+        self.export(asked, format, to, replace, now)
+    }
+
+    /// The same, for whoever may.
+    fn export(
+        &mut self,
+        asked: PaperAsked,
+        format: PaperFormat,
+        to: &Path,
+        replace: bool,
+        now: LocalTime,
+    ) -> Result<Exported, DeskError> {
         self.may_become(to, format)?;
-        let Printed { bytes, unfinished, mut warnings, reading, kept } = self.paper_print(asked, format, now)?;
+        let Printed { bytes, unfinished, mut warnings, reading, kept } = self.print(asked, format, now)?;
         files::put(to, &bytes, replace)?;
         warnings.extend(kept);
         Ok(Exported { path: to.to_string_lossy().into_owned(), unfinished, warnings, reading })

@@ -60,7 +60,7 @@ impl Desk {
                 return Ok(Subject { case, standing: Standing::Draft, addendum: Some(*addendum), version: None });
             }
             Some(AddendumAsked::Invented(addendum, at)) => {
-                let signed = at.map(|at| Standing::Signed { by: addendum.by.clone(), at });
+                let signed = at.map(|at| Standing::Signed { by: addendum.by.clone(), at, fingerprint: None });
                 let standing = signed.unwrap_or(Standing::Draft);
                 return Ok(Subject { case, standing, addendum: Some(*addendum), version: None });
             }
@@ -79,7 +79,8 @@ impl Desk {
                     PaperKind::OperativeNote => self.open()?.entry_at(case.id, 1)?,
                     _ => newest,
                 };
-                let standing = Standing::Signed { by: version.by, at: time(&version.saved_at)? };
+                let fingerprint = Some(version.node.to_string());
+                let standing = Standing::Signed { by: version.by, at: time(&version.saved_at)?, fingerprint };
                 Ok(Subject { case: version.case, standing, addendum: None, version: Some(version.number) })
             }
             _ => Ok(Subject { case, standing: Standing::Draft, addendum: None, version: None }),
@@ -111,7 +112,10 @@ impl Desk {
             before: notebook.entry_at(id, number)?.case,
         };
         let standing = match version.signed {
-            Some(signed) => Standing::Signed { at: time(&signed.at)?, by: signed.by },
+            Some(signed) => {
+                let fingerprint = Some(version.node.to_string());
+                Standing::Signed { at: time(&signed.at)?, by: signed.by, fingerprint }
+            }
             None => Standing::Draft,
         };
         Ok(Subject { case: version.case, standing, addendum: Some(addendum), version: Some(version.number) })

@@ -10,7 +10,7 @@ impl Desk {
     ///
     /// # Errors
     /// When it ends otherwise than the form does, or is the open notebook or what lies beside it (`refused`).
-    pub(super) fn may_become(&self, to: &Path, format: PaperFormat) -> Result<(), DeskError> {
+    pub(crate) fn may_become(&self, to: &Path, format: PaperFormat) -> Result<(), DeskError> {
         // Writing says what is wrong with a folder.
         if to.is_dir() {
             return Ok(());
@@ -22,6 +22,14 @@ impl Desk {
                 ending = format.ending()
             )));
         }
+        self.not_the_notebook(to)
+    }
+
+    /// Refuses a file that is the open notebook or lies beside it.
+    ///
+    /// # Errors
+    /// `refused`, with a sentence that names the file.
+    pub(crate) fn not_the_notebook(&self, to: &Path) -> Result<(), DeskError> {
         let Some(notebook) = &self.notebook else { return Ok(()) };
         // A notebook may have any name, also one that ends like a paper.
         let of_the_notebook = ["", "-journal", "-wal", "-shm"].map(|part| {
@@ -31,7 +39,7 @@ impl Desk {
         });
         if of_the_notebook.contains(&there(to)) {
             return Err(refused(format!(
-                "{}: this is the open notebook, which no paper may replace; choose another name.",
+                "{}: this is the open notebook, which nothing may replace; choose another name.",
                 to.display()
             )));
         }

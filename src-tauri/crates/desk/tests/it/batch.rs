@@ -7,7 +7,7 @@ use evengap_desk::{
 };
 use tempfile::TempDir;
 
-use crate::bench::{at, entry, folder, id, refused};
+use crate::bench::{at, entry, folder, id, refused, save};
 
 /// A desk with every demonstration case, and their identifiers.
 fn desk_with_all(folder: &TempDir) -> (Desk, Vec<String>) {
@@ -115,7 +115,7 @@ fn nothing_is_replaced_in_silence() {
     let folder = folder();
     let mut desk = crate::bench::desk_in(&folder);
     for n in 1..=3 {
-        desk.case_save(entry(n, if n == 3 { "THRELKELD" } else { "Threlkeld" }), at("08:00")).unwrap();
+        save(&mut desk, entry(n, if n == 3 { "THRELKELD" } else { "Threlkeld" }), at("08:00")).unwrap();
     }
     let ids: Vec<String> = (1..=3).map(|n| id(n).to_string()).collect();
     let out = folder.path().join("out");
@@ -165,9 +165,9 @@ fn every_addendum_and_nothing_for_those_without() {
     let folder = folder();
     let mut desk = crate::bench::desk_in(&folder);
     let case = crate::bench::finished();
-    desk.case_save(case.to_value(), at("08:00")).unwrap();
-    desk.case_save(entry(2, "Sandringford"), at("08:00")).unwrap();
-    desk.case_sign(case.to_value(), at("09:00")).unwrap();
+    save(&mut desk, case.to_value(), at("08:00")).unwrap();
+    save(&mut desk, entry(2, "Sandringford"), at("08:00")).unwrap();
+    desk.case_sign(case.to_value(), &[], at("09:00")).unwrap();
     for (based_on, clock, text) in [(1, "10:00", "First."), (2, "11:00", "Second.")] {
         desk.case_addendum(case.to_value(), text, based_on, at(clock)).unwrap();
     }
@@ -185,12 +185,12 @@ fn one_file_says_that_it_is_not_what_is_kept_of_signed_entries() {
     let folder = folder();
     let mut desk = crate::bench::desk_in(&folder);
     let case = crate::bench::finished();
-    desk.case_save(case.to_value(), at("08:00")).unwrap();
+    save(&mut desk, case.to_value(), at("08:00")).unwrap();
     let ids = [case.id.to_string()];
     let file = BatchTo::File(folder.path().join("all.pdf").to_string_lossy().into_owned());
     let asked = |to: BatchTo| BatchAsked { replace: true, ..letters(&ids, to) };
     assert_eq!(run(&mut desk, asked(file.clone())).warnings, Vec::<String>::new(), "of drafts nothing is kept");
-    desk.case_sign(case.to_value(), at("09:00")).unwrap();
+    desk.case_sign(case.to_value(), &[], at("09:00")).unwrap();
     let report = run(&mut desk, asked(file));
     let [warning] = &report.warnings[..] else { panic!("one warning: {:?}", report.warnings) };
     assert!(warning.starts_with("One PDF for all is set anew"), "{warning}");
@@ -205,7 +205,7 @@ fn names_that_a_system_cannot_tell_apart_are_told_apart() {
     for (n, family) in [(1, "Müller"), (2, "Mu\u{308}ller"), (3, "MÜLLER")] {
         let mut case = entry(n, family);
         case["patient"]["hospital_number"] = "HN-7".into();
-        desk.case_save(case, at("08:00")).unwrap();
+        save(&mut desk, case, at("08:00")).unwrap();
     }
     let ids: Vec<String> = (1..=3).map(|n| id(n).to_string()).collect();
     let report = run(&mut desk, letters(&ids, into(&folder.path().join("out"))));
@@ -219,7 +219,7 @@ fn another_notebook_stops_it() {
     let folder = folder();
     let mut desk = crate::bench::desk_in(&folder);
     for n in 1..=2 {
-        desk.case_save(entry(n, "Threlkeld"), at("08:00")).unwrap();
+        save(&mut desk, entry(n, "Threlkeld"), at("08:00")).unwrap();
     }
     let ids: Vec<String> = (1..=2).map(|n| id(n).to_string()).collect();
     let asked = letters(&ids, into(&folder.path().join("out")));
@@ -227,7 +227,7 @@ fn another_notebook_stops_it() {
     assert!(batch.step(&mut desk), "the first case");
     let other = folder.path().join("other.evengap");
     desk.notebook_create(&other, crate::bench::PASSPHRASE, "Mr Idris Penhale", at("08:00")).unwrap();
-    desk.case_save(entry(2, "Somebody else"), at("08:00")).unwrap();
+    save(&mut desk, entry(2, "Somebody else"), at("08:00")).unwrap();
     assert!(!batch.step(&mut desk) && !batch.step(&mut desk), "an entry of another notebook is not its next");
     let report = batch.finish(&desk).unwrap();
     assert_eq!((report.written.len(), report.cancelled), (1, true), "it says that it did not come to its end");

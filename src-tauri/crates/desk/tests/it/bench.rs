@@ -1,13 +1,13 @@
 //! A folder, a clock that stands still, and an entry.
 
 use evengap_case::{Case, CaseId, LocalTime};
-use evengap_desk::{Desk, DeskError, ErrorCode};
+use evengap_desk::{Cost, Desk, DeskError, ErrorCode, Saved};
 use serde_json::{Value, json};
 use tempfile::TempDir;
 use uuid::Uuid;
 
 /// The passphrase of every notebook made here.
-pub const PASSPHRASE: &str = "open sesame";
+pub const PASSPHRASE: &str = "open sesame, said the book";
 
 pub fn folder() -> TempDir {
     TempDir::new().unwrap()
@@ -21,9 +21,20 @@ pub fn id(n: u128) -> CaseId {
     CaseId(Uuid::from_u128(n))
 }
 
+/// A desk whose notebooks take no time to open.
+pub fn quick() -> Desk {
+    Desk::with_cost(Cost::LEAST)
+}
+
+/// Saves over whatever is stored.
+pub fn save(desk: &mut Desk, case: Value, now: LocalTime) -> Result<Saved, DeskError> {
+    let version = case["id"].as_str().and_then(|id| desk.case_show(id).ok()).map(|entry| entry.version);
+    desk.case_save(case, version.as_deref(), now)
+}
+
 /// A desk with a new, empty notebook open in a folder.
 pub fn desk_in(folder: &TempDir) -> Desk {
-    let mut desk = Desk::new();
+    let mut desk = quick();
     desk.notebook_create(&folder.path().join("knees.evengap"), PASSPHRASE, "Ms Orla Quill", at("08:00")).unwrap();
     desk
 }

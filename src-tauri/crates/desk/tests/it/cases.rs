@@ -4,7 +4,7 @@ use evengap_case::{Case, LocalTime};
 use evengap_desk::{Desk, ErrorCode, State};
 use serde_json::json;
 
-use crate::bench::{at, desk_in, entry, folder, id, refused};
+use crate::bench::{at, desk_in, entry, folder, id, refused, save};
 
 #[test]
 fn an_entry_from_its_beginning() {
@@ -15,7 +15,7 @@ fn an_entry_from_its_beginning() {
     assert_eq!((begun.state, begun.saved_at), (State::Draft, None), "and nothing is stored");
     assert_eq!(desk.cases_find("").unwrap(), [], "an entry left blank leaves no line");
 
-    let saved = desk.case_save(begun.case.to_value(), at("08:05")).unwrap();
+    let saved = save(&mut desk, begun.case.to_value(), at("08:05")).unwrap();
     assert_eq!(saved.saved_at, "2026-06-30T08:05", "the save answers when");
     let shown = desk.case_show(&id(1).to_string()).unwrap();
     assert_eq!((shown.case, shown.saved_at.as_deref()), (begun.case, Some("2026-06-30T08:05")), "what was saved");
@@ -26,11 +26,11 @@ fn an_entry_from_its_beginning() {
 fn what_cannot_be_read_is_refused_with_its_places() {
     let folder = folder();
     let mut desk = desk_in(&folder);
-    desk.case_save(entry(1, "Threlkeld"), at("08:00")).unwrap();
+    save(&mut desk, entry(1, "Threlkeld"), at("08:00")).unwrap();
     let mut bad = entry(1, "Changed");
     bad["setting"]["operation_date"] = json!("2026-02-30");
     bad["knee"]["side"] = json!("middle");
-    let Err(error) = desk.case_save(bad.clone(), at("08:01")) else { panic!("it was saved") };
+    let Err(error) = save(&mut desk, bad.clone(), at("08:01")) else { panic!("it was saved") };
     let places: Vec<_> = error.places.iter().map(|place| place.path.as_str()).collect();
     assert_eq!((error.code, places), (ErrorCode::Refused, vec!["setting.operation_date", "knee.side"]), "all at once");
     assert_eq!(desk.cases_find("threlkeld").unwrap().len(), 1, "what was saved before stays");

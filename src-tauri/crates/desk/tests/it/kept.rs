@@ -2,7 +2,7 @@
 
 use evengap_desk::{Desk, PageSize, PaperAsked, PaperFormat, PaperKind, PaperLanguage, PaperSettings};
 
-use crate::bench::{PASSPHRASE, at, desk_in, finished, folder};
+use crate::bench::{PASSPHRASE, at, desk_in, finished, folder, save};
 
 fn print(desk: &mut Desk, asked: PaperAsked, clock: &str) -> Vec<u8> {
     desk.paper_print(asked, PaperFormat::Pdf, at(clock)).unwrap().bytes
@@ -13,14 +13,14 @@ fn a_signed_paper_comes_back_byte_for_byte() {
     let folder = folder();
     let mut desk = desk_in(&folder);
     let case = finished();
-    desk.case_save(case.to_value(), at("08:00")).unwrap();
+    save(&mut desk, case.to_value(), at("08:00")).unwrap();
     let note = || PaperAsked::new(case.to_value(), PaperKind::OperativeNote);
     let letter = || PaperAsked::new(case.to_value(), PaperKind::ClinicianLetter);
     assert!(
         print(&mut desk, note(), "09:00") != print(&mut desk, note(), "09:01"),
         "the paper of a draft is made anew each time"
     );
-    desk.case_sign(case.to_value(), at("17:00")).unwrap();
+    desk.case_sign(case.to_value(), &[], at("17:00")).unwrap();
     let first = [print(&mut desk, note(), "18:00"), print(&mut desk, letter(), "18:00")];
 
     let own = "# Our own words\n\n{{ derived.patient_name }}\n";
@@ -32,7 +32,7 @@ fn a_signed_paper_comes_back_byte_for_byte() {
     assert!(print(&mut desk, note(), "20:00") == first[0], "the note, kept when it was signed");
     assert!(print(&mut desk, letter(), "20:00") == first[1], "the letter, kept when it was first printed");
     desk.notebook_close().unwrap();
-    desk.notebook_open(&folder.path().join("knees.evengap"), PASSPHRASE).unwrap();
+    desk.notebook_open(&folder.path().join("knees.evengap"), PASSPHRASE, at("08:00")).unwrap();
     assert!(print(&mut desk, note(), "21:00") == first[0], "after opening again");
     let on_letter = PaperAsked { page: PageSize::Letter, ..note() };
     let other = print(&mut desk, on_letter.clone(), "22:00");
@@ -53,8 +53,8 @@ fn another_hand_or_another_template_makes_another_paper() {
     let folder = folder();
     let mut desk = desk_in(&folder);
     let case = finished();
-    desk.case_save(case.to_value(), at("08:00")).unwrap();
-    desk.case_sign(case.to_value(), at("17:00")).unwrap();
+    save(&mut desk, case.to_value(), at("08:00")).unwrap();
+    desk.case_sign(case.to_value(), &[], at("17:00")).unwrap();
     let note = || PaperAsked::new(case.to_value(), PaperKind::OperativeNote);
     let kept = print(&mut desk, note(), "18:00");
     let other = PaperAsked { author: Some("Mr Idris Penhale".into()), ..note() };
@@ -68,8 +68,8 @@ fn a_paper_about_which_something_is_open_is_not_kept() {
     let mut desk = desk_in(&folder);
     let mut case = finished();
     case.discharge.condition = None;
-    desk.case_save(case.to_value(), at("08:00")).unwrap();
-    desk.case_sign(case.to_value(), at("17:00")).unwrap();
+    save(&mut desk, case.to_value(), at("08:00")).unwrap();
+    desk.case_sign(case.to_value(), &[], at("17:00")).unwrap();
     let unfinished = PaperAsked::new(case.to_value(), PaperKind::ClinicianLetter);
     let first = desk.paper_print(unfinished.clone(), PaperFormat::Pdf, at("18:00")).unwrap();
     assert!(!first.unfinished.is_empty(), "the letter lacks the condition at discharge");
@@ -92,13 +92,13 @@ fn what_is_kept_is_said() {
     let mut desk = desk_in(&folder);
     let case = finished();
     let note = || PaperAsked::new(case.to_value(), PaperKind::OperativeNote);
-    desk.case_save(case.to_value(), at("08:00")).unwrap();
+    save(&mut desk, case.to_value(), at("08:00")).unwrap();
     assert_eq!(
         desk.paper_preview(note(), at("08:01")).unwrap().warnings,
         Vec::<String>::new(),
         "of a draft nothing is"
     );
-    desk.case_sign(case.to_value(), at("17:00")).unwrap();
+    desk.case_sign(case.to_value(), &[], at("17:00")).unwrap();
     let version = desk.template_show(PaperKind::OperativeNote, PaperLanguage::En).unwrap().version;
     let said = format!(
         "Kept as made on 2026-06-30 at 17:00 with template operative-note, version {version}; printed again unchanged."

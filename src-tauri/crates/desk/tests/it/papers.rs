@@ -7,7 +7,7 @@ use evengap_desk::{
 };
 use serde_json::json;
 
-use crate::bench::{at, desk_in, entry, folder, refused};
+use crate::bench::{PASSPHRASE, at, desk_in, entry, folder, refused};
 
 fn asked(kind: PaperKind) -> PaperAsked {
     let asked = PaperAsked::new(entry(1, "Threlkeld"), kind);
@@ -225,7 +225,7 @@ fn no_paper_takes_the_place_of_a_notebook() {
         check(&mut desk, name, "a paper's file ends in one of");
     }
     check(&mut desk, "note.txt", "choose a name that ends in .pdf");
-    desk.notebook_create(&folder.path().join("odd.pdf"), "open sesame", "Ms Orla Quill", at("08:00")).unwrap();
+    desk.notebook_create(&folder.path().join("odd.pdf"), PASSPHRASE, "Ms Orla Quill", at("08:00")).unwrap();
     check(&mut desk, "odd.pdf", "this is the open notebook");
     let around = format!("../{}/odd.pdf", folder.path().file_name().unwrap().to_string_lossy());
     check(&mut desk, &around, "this is the open notebook");

@@ -3,7 +3,7 @@
 use evengap_desk::{Desk, ErrorCode, Limits};
 use serde_json::{Value, json};
 
-use crate::bench::{PASSPHRASE, desk_in, folder, refused};
+use crate::bench::{PASSPHRASE, at, desk_in, folder, refused};
 
 fn reaches(desk: &Desk) -> Value {
     let inputs = json!({ "scale": "0-48", "score_before": 20, "score": 28 });
@@ -51,9 +51,9 @@ fn limits_are_kept_and_reach_the_reckonings() {
     own["oxford_individual_change"]["value"] = json!(9);
     desk.limits_save(&own).unwrap();
     assert_eq!(reaches(&desk), json!(false), "the notebook's own limit is 9 points");
-    let path = desk.notebook_current().unwrap().unwrap().path;
+    let path = desk.notebook_current(at("08:00")).unwrap().unwrap().path;
     let mut other = Desk::new();
-    other.notebook_open(std::path::Path::new(&path), PASSPHRASE).unwrap();
+    other.notebook_open(std::path::Path::new(&path), PASSPHRASE, at("08:00")).unwrap();
     assert_eq!(other.limits().unwrap().oxford_individual_change.value, 9.0, "after opening again");
     assert_eq!(reaches(&Desk::new()), json!(true), "other desks keep the shipped limit");
     other.limits_save(&json!({})).unwrap();

@@ -22,9 +22,9 @@ fn settings_are_kept_and_reach_the_papers() {
         ..PaperSettings::default()
     };
     desk.paper_settings_save(own).unwrap();
-    let path = desk.notebook_current().unwrap().unwrap().path;
+    let path = desk.notebook_current(at("08:00")).unwrap().unwrap().path;
     let mut other = Desk::new();
-    other.notebook_open(std::path::Path::new(&path), crate::bench::PASSPHRASE).unwrap();
+    other.notebook_open(std::path::Path::new(&path), crate::bench::PASSPHRASE, at("08:00")).unwrap();
     let html = letter(&other);
     for words in ["telephone 999", "38.5 °C", "on 2026-"] {
         assert!(html.contains(words), "after opening again the letter says {words}: {html}");

@@ -2,14 +2,14 @@
 
 use evengap_desk::{ErrorCode, PaperAsked, PaperKind, State};
 
-use crate::bench::{at, desk_in, entry, finished, folder, id, refused};
+use crate::bench::{at, desk_in, entry, finished, folder, id, refused, save};
 
 #[test]
 fn an_entry_with_blocking_findings_is_not_signed() {
     let folder = folder();
     let mut desk = desk_in(&folder);
-    desk.case_save(entry(1, "Threlkeld"), at("08:00")).unwrap();
-    let error = desk.case_sign(entry(1, "Threlkeld"), at("17:00")).unwrap_err();
+    save(&mut desk, entry(1, "Threlkeld"), at("08:00")).unwrap();
+    let error = desk.case_sign(entry(1, "Threlkeld"), &[], at("17:00")).unwrap_err();
     assert_eq!(error.code, ErrorCode::Refused, "{}", error.message);
     assert!(error.message.starts_with("The entry cannot be signed yet"), "{}", error.message);
     let blocking = desk.case_review(entry(1, "Threlkeld")).unwrap().into_iter().filter(|finding| finding.blocks);
@@ -24,21 +24,25 @@ fn a_finished_entry_is_signed_and_then_stays() {
     let mut desk = desk_in(&folder);
     let case = finished();
     let id = case.id.to_string();
-    desk.case_save(case.to_value(), at("08:00")).unwrap();
+    save(&mut desk, case.to_value(), at("08:00")).unwrap();
     let preview = |desk: &evengap_desk::Desk, kind| {
         desk.paper_preview(PaperAsked::new(case.to_value(), kind), at("18:00")).unwrap().html
     };
     assert!(preview(&desk, PaperKind::OperativeNote).contains("NOT SIGNED"), "a draft says so");
-    let entry = desk.case_sign(case.to_value(), at("17:00")).unwrap();
+    let entry = desk.case_sign(case.to_value(), &[], at("17:00")).unwrap();
     assert_eq!(entry.state, State::Signed);
     let signed = entry.signed.unwrap();
     assert_eq!((signed.by.as_str(), signed.at.as_str()), ("Ms Orla Quill", "2026-06-30T17:00"), "who and when");
     let html = preview(&desk, PaperKind::OperativeNote);
     assert!(!html.contains("NOT SIGNED"), "a signed paper carries no mark");
 
-    let sentence = refused(desk.case_save(case.to_value(), at("18:00")), ErrorCode::Refused);
+    let sentence = refused(save(&mut desk, case.to_value(), at("18:00")), ErrorCode::Refused);
     assert_eq!(sentence, format!("The entry {id} is signed and never changes; add an addendum."), "saving");
-    assert_eq!(refused(desk.case_sign(case.to_value(), at("18:00")), ErrorCode::Refused), sentence, "signing again");
+    assert_eq!(
+        refused(desk.case_sign(case.to_value(), &[], at("18:00")), ErrorCode::Refused),
+        sentence,
+        "signing again"
+    );
     let mut other = case.clone();
     other.patient.family_name = Some("Changed".into());
     let html =
@@ -52,10 +56,10 @@ fn an_addendum_has_a_paper_of_its_own() {
     let mut desk = desk_in(&folder);
     let case = finished();
     let id = case.id.to_string();
-    desk.case_save(case.to_value(), at("08:00")).unwrap();
+    save(&mut desk, case.to_value(), at("08:00")).unwrap();
     let refusal = refused(desk.case_addendum(case.to_value(), "words", 1, at("09:00")), ErrorCode::Refused);
     assert!(refusal.contains("is a draft"), "{refusal}");
-    desk.case_sign(case.to_value(), at("17:00")).unwrap();
+    desk.case_sign(case.to_value(), &[], at("17:00")).unwrap();
     let mut added = case.clone();
     added.closing.blood_loss_ml = Some(321.into());
     refused(desk.case_addendum(added.to_value(), " ", 1, at("18:00")), ErrorCode::Refused);
@@ -79,16 +83,16 @@ fn only_what_was_on_the_screen_is_signed() {
     let seen = finished();
     let mut other = seen.clone();
     other.closing.blood_loss_ml = Some(321.into());
-    desk.case_save(other.to_value(), at("08:00")).unwrap();
-    let sentence = refused(desk.case_sign(seen.to_value(), at("17:00")), ErrorCode::Refused);
+    save(&mut desk, other.to_value(), at("08:00")).unwrap();
+    let sentence = refused(desk.case_sign(seen.to_value(), &[], at("17:00")), ErrorCode::Refused);
     assert!(sentence.starts_with("Somebody saved this entry meanwhile"), "{sentence}");
     assert_eq!(desk.case_show(&seen.id.to_string()).unwrap().state, State::Draft, "nothing was signed");
 
     let mut stored = seen.to_value();
     stored["ours"] = "[5.0]".parse().unwrap();
-    desk.case_save(stored.clone(), at("08:01")).unwrap();
+    save(&mut desk, stored.clone(), at("08:01")).unwrap();
     stored["ours"] = "[5]".parse().unwrap();
-    let signed = desk.case_sign(stored, at("17:00")).map(|entry| entry.state);
+    let signed = desk.case_sign(stored, &[], at("17:00")).map(|entry| entry.state);
     assert_eq!(signed, Ok(State::Signed), "a page gives a number back in fewer letters");
 }
 
@@ -97,8 +101,8 @@ fn an_addendum_never_makes_another_entry_of_it() {
     let folder = folder();
     let mut desk = desk_in(&folder);
     let case = finished();
-    desk.case_save(case.to_value(), at("08:00")).unwrap();
-    assert_eq!(desk.case_sign(case.to_value(), at("17:00")).unwrap().number, 1, "the signed version");
+    save(&mut desk, case.to_value(), at("08:00")).unwrap();
+    assert_eq!(desk.case_sign(case.to_value(), &[], at("17:00")).unwrap().number, 1, "the signed version");
     let mut check = |change: &dyn Fn(&mut evengap_case::Case), places: &[&str], said: &str| {
         let mut changed = case.clone();
         change(&mut changed);
@@ -119,7 +123,7 @@ fn an_addendum_never_makes_another_entry_of_it() {
     typo.patient.family_name = Some("Corrected".into());
     let entry = desk.case_addendum(typo.to_value(), "The name was misspelt.", 1, at("18:00")).unwrap();
     assert_eq!(entry.number, 2, "one answer about the patient is a correction");
-    let sentence = refused(desk.case_addendum(case.to_value(), "Words.", 1, at("19:00")), ErrorCode::Refused);
+    let sentence = refused(desk.case_addendum(case.to_value(), "Words.", 1, at("19:00")), ErrorCode::ChangedMeanwhile);
     assert!(sentence.contains("was changed meanwhile"), "it would take the name back: {sentence}");
     let sentence = refused(desk.case_addendum(typo.to_value(), "\u{200B}", 2, at("19:00")), ErrorCode::Refused);
     assert!(sentence.contains("has no text"), "a sign without width says nothing: {sentence}");

@@ -3,7 +3,7 @@
 use evengap_desk::{Desk, ErrorCode, PageSize, PaperAsked, PaperFormat, PaperKind, PaperLanguage};
 use evengap_notebook::{Notebook, Passphrase};
 
-use crate::bench::{PASSPHRASE, at, desk_in, entry, finished, folder, refused};
+use crate::bench::{PASSPHRASE, at, desk_in, entry, finished, folder, refused, save};
 
 const NOTE: PaperKind = PaperKind::OperativeNote;
 const EN: PaperLanguage = PaperLanguage::En;
@@ -123,14 +123,14 @@ fn a_template_that_no_longer_works_costs_no_paper() {
     let folder = folder();
     let mut desk = desk_in(&folder);
     let case = finished();
-    desk.case_save(case.to_value(), at("08:00")).unwrap();
+    save(&mut desk, case.to_value(), at("08:00")).unwrap();
     desk.notebook_close().unwrap();
     // As if an older program had saved it, whose view had another name.
     let file = folder.path().join("knees.evengap");
-    let mut notebook = Notebook::open(&file, &Passphrase::new(PASSPHRASE).unwrap()).unwrap();
+    let mut notebook = Notebook::open(&file, &Passphrase::new(PASSPHRASE).unwrap(), at("08:00")).unwrap();
     notebook.template_save((NOTE.name(), EN.code()), "Ours", BROKEN, at("09:00")).unwrap();
     drop(notebook);
-    desk.notebook_open(&file, PASSPHRASE).unwrap();
+    desk.notebook_open(&file, PASSPHRASE, at("08:00")).unwrap();
 
     let asked = || PaperAsked::new(case.to_value(), NOTE);
     let preview = desk.paper_preview(asked(), at("10:00")).unwrap();
@@ -145,7 +145,7 @@ fn a_template_that_no_longer_works_costs_no_paper() {
         "the paper names the template that it was made with"
     );
     assert!(preview.html.contains("Medial"), "and is there: {}", preview.html);
-    desk.case_sign(case.to_value(), at("11:00")).unwrap();
+    desk.case_sign(case.to_value(), &[], at("11:00")).unwrap();
     let printed = desk.paper_print(asked(), PaperFormat::Pdf, at("12:00")).unwrap();
     assert_eq!(printed.warnings, preview.warnings, "also of the paper that is kept");
 }

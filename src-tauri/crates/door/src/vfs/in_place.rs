@@ -5,7 +5,7 @@
 
 use std::ffi::{CString, c_int};
 use std::io;
-use std::path::{Path, PathBuf};
+use std::path::Path;
 use std::ptr;
 
 use rusqlite::ffi::{self, sqlite3_file, sqlite3_filename, sqlite3_int64};
@@ -113,7 +113,7 @@ impl Drop for InPlace {
     }
 }
 
-fn name_of(path: &PathBuf) -> io::Result<CString> {
+fn name_of(path: &Path) -> io::Result<CString> {
     #[cfg(unix)]
     let bytes = std::os::unix::ffi::OsStrExt::as_bytes(path.as_os_str()).to_vec();
     #[cfg(not(unix))]

@@ -2,11 +2,19 @@
 
 use std::path::Path;
 
-use evengap_door::{Door, DoorError, FileKey, LENGTH};
+use evengap_door::{Cost, Door, DoorError, FileKey, LENGTH, SlotKind};
 use tempfile::TempDir;
 use uuid::Uuid;
 
-use crate::made::{COPIES, door, file_with};
+use crate::made::{COPIES, file_with};
+
+/// A door for one person and a sheet: every sort of byte that a door has, and few of them.
+fn door() -> (Door, FileKey) {
+    let (mut door, key) = Door::new(Cost::LEAST).unwrap();
+    door.add(&key, Uuid::from_u128(1), SlotKind::Person, "one's own words").unwrap();
+    door.add(&key, Uuid::from_u128(2), SlotKind::Recovery, "the sheet's words").unwrap();
+    (door, key)
+}
 
 /// What a damaged door says when it is read and opened by one of its people.
 fn opened(path: &Path) -> Result<Option<FileKey>, String> {

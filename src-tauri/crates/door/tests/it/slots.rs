@@ -112,7 +112,7 @@ fn it_holds_forty_and_says_when_it_is_full() {
 }
 
 #[test]
-fn a_slot_is_bound_to_its_door() {
+fn the_door_of_one_file_opens_no_other() {
     let folder = TempDir::new().unwrap();
     let (mut one, _) = door();
     let path = file_with(&mut one, &folder, "one");
