@@ -24,6 +24,7 @@
 
 mod bytes;
 mod connect;
+mod copy;
 mod cost;
 mod door;
 mod error;
@@ -36,6 +37,7 @@ mod tries;
 mod vfs;
 
 pub use connect::connect;
+pub use copy::copy_out;
 pub use cost::Cost;
 pub use door::{Door, Unlocked};
 pub use error::DoorError;

@@ -4,7 +4,7 @@
 //! key can be sealed to everybody without knowing anybody's passphrase. A mark made with the file key stands beside each
 //! public key: who writes to the file without the key cannot put in a slot to which the next key would be sealed.
 //!
-//! The sealed box is that of `crypto_box`: the same bytes as libsodium's, one small audited construction. HPKE would
+//! The sealed box is that of `crypto_box`: the same bytes as libsodium's, one small construction. HPKE would
 //! offer a choice of suites, of which nothing here makes use.
 
 use chacha20poly1305::aead::{Aead, Payload};

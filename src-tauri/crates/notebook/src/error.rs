@@ -295,6 +295,7 @@ impl NotebookError {
             io::ErrorKind::AlreadyExists => Self::Exists(path),
             io::ErrorKind::PermissionDenied | io::ErrorKind::ReadOnlyFilesystem => Self::ReadOnly(path),
             io::ErrorKind::StorageFull | io::ErrorKind::QuotaExceeded => Self::Full(path),
+            io::ErrorKind::ResourceBusy => Self::Busy(path),
             _ => Self::Io { path, source },
         }
     }

@@ -95,6 +95,11 @@ impl InPlace {
         call!(self, xSync, ffi::SQLITE_SYNC_FULL)
     }
 
+    /// Keeps everybody from writing as long as this file is open.
+    pub(crate) fn hold(&mut self) -> io::Result<()> {
+        call!(self, xLock, ffi::SQLITE_LOCK_SHARED)
+    }
+
     fn file(&mut self) -> *mut sqlite3_file {
         self.memory.as_mut_ptr().cast()
     }
@@ -105,8 +110,13 @@ impl Drop for InPlace {
         let file = self.file();
         // SAFETY: a file without methods was never opened; the name is not used after the file is closed.
         unsafe {
-            if let Some(close) = (*file).pMethods.as_ref().and_then(|methods| methods.xClose) {
-                close(file);
+            if let Some(methods) = (*file).pMethods.as_ref() {
+                if let Some(unlock) = methods.xUnlock {
+                    unlock(file, ffi::SQLITE_LOCK_NONE);
+                }
+                if let Some(close) = methods.xClose {
+                    close(file);
+                }
             }
             ffi::sqlite3_free_filename(self.name);
         }
@@ -125,6 +135,7 @@ fn failed(code: c_int) -> io::Error {
     match code & 0xff {
         ffi::SQLITE_FULL => io::ErrorKind::StorageFull.into(),
         ffi::SQLITE_READONLY | ffi::SQLITE_PERM | ffi::SQLITE_CANTOPEN => io::ErrorKind::PermissionDenied.into(),
+        ffi::SQLITE_BUSY => io::ErrorKind::ResourceBusy.into(),
         ffi::SQLITE_NOMEM => io::ErrorKind::OutOfMemory.into(),
         _ => io::Error::other(ffi::Error::new(code)),
     }

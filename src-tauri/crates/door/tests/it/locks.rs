@@ -3,7 +3,7 @@
 use std::path::Path;
 use std::process::Command;
 
-use evengap_door::{Door, Tries, connect, note_try, tries};
+use evengap_door::{Door, LENGTH, Tries, connect, copy_out, note_try, tries};
 use rusqlite::ErrorCode;
 use tempfile::TempDir;
 
@@ -55,6 +55,10 @@ fn they_hold_whatever_is_done_with_the_door() {
     check_locked(&path, "reading it");
     door.write(&path).unwrap();
     check_locked(&path, "writing it");
+    let mut copy = Vec::new();
+    copy_out(&path, &mut copy).unwrap();
+    check_locked(&path, "copying it");
+    assert!(copy.len() as u64 > LENGTH, "door and pages");
     let _ = tries(&path);
     check_locked(&path, "reading the tries");
     note_try(&path, &Tries { failed: 1, last_at: None }).unwrap();
