@@ -6,6 +6,7 @@
 
 mod arguments;
 mod commands;
+mod crash;
 mod desktop;
 mod folders;
 mod window;
@@ -17,6 +18,7 @@ use desktop::Desktop;
 use folders::Folders;
 
 fn main() -> ExitCode {
+    crash::leave_nothing_behind();
     let folders = match arguments::read(std::env::args_os().skip(1)) {
         Ok(Asked::Window { data }) => Folders::find(data),
         Ok(Asked::Words(words)) => {
@@ -50,13 +52,35 @@ fn run(desktop: Desktop) -> Result<(), String> {
             commands::notebook::notebook_open,
             commands::notebook::notebook_close,
             commands::notebook::notebook_suggest_path,
+            commands::notebook::notebook_lock,
+            commands::safety::notebook_verify,
+            commands::safety::notebook_back_up,
+            commands::safety::notebook_restore,
+            commands::safety::backup_settings,
+            commands::safety::backup_settings_save,
+            commands::safety::lock_after,
+            commands::safety::lock_after_save,
+            commands::exchange::exchange_write,
+            commands::exchange::exchange_read,
+            commands::exchange::conflicts,
+            commands::exchange::conflict_show,
+            commands::exchange::conflict_settle,
+            commands::people::people,
+            commands::people::person_add,
+            commands::people::person_change,
+            commands::people::person_remove,
+            commands::people::passphrase_change,
+            commands::people::passphrase_set,
+            commands::people::recovery_sheet,
             commands::cases::cases_find,
+            commands::cases::cases_find_newest,
             commands::cases::case_new,
             commands::cases::case_show,
             commands::cases::case_save,
             commands::cases::case_sign,
             commands::cases::case_addendum,
             commands::cases::case_addenda,
+            commands::cases::case_history,
             commands::cases::case_review,
             commands::cases::case_reckonings,
             commands::cases::case_drawings,
@@ -67,6 +91,9 @@ fn run(desktop: Desktop) -> Result<(), String> {
             commands::papers::paper_preview,
             commands::papers::paper_suggest_path,
             commands::papers::paper_export,
+            commands::papers::paper_preview_of,
+            commands::papers::paper_suggest_path_of,
+            commands::papers::paper_export_of,
             commands::papers::papers_batch,
             commands::papers::papers_batch_cancel,
             commands::templates::templates,

@@ -5,6 +5,7 @@
 #![expect(clippy::panic, reason = "a journey that cannot go on says why and stops")]
 
 mod driver;
+mod locking;
 
 use std::path::Path;
 use std::process::Command;

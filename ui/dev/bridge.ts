@@ -1,6 +1,6 @@
 // A stand-in for the program, for tests and `npm run dev` only; the built window never contains it.
 // It keeps cases in memory and writes a paper that shows what it was given.
-import type { Desk } from "../src/bridge/desk";
+import type { Desk, NotebookState, Entry } from "../src/bridge/desk";
 import { troubleOf } from "../src/bridge/trouble";
 import { type Answers, answerAt } from "../src/entry/paths";
 import { nameOf, wordsAt } from "../src/entry/words";
@@ -8,12 +8,11 @@ import type { AddendumLine } from "../src/types/AddendumLine";
 import type { BatchReport } from "../src/types/BatchReport";
 import type { Case } from "../src/types/Case";
 import type { CaseLine } from "../src/types/CaseLine";
-import type { Entry } from "../src/types/Entry";
-import type { NotebookState } from "../src/types/NotebookState";
 import type { PaperSettings } from "../src/types/PaperSettings";
 import { shippedLimits } from "./limits";
 import { drawings, findings, reckonings, scanned } from "./margin";
 import { miniature } from "./miniature";
+import { Cabinet } from "./notebook";
 import { names, reading, Shelf } from "./templates";
 
 export type * from "../src/bridge/desk";
@@ -21,11 +20,11 @@ export { troubleOf };
 export const CLOSING = "evengap-closing";
 
 const NOW = "2026-03-04T14:05";
-const demonstration: NotebookState = { path: "demonstration.evengap", demonstration: true, writer: "Dr. M. Demo", cases: 2 };
 
 const kept = new Map<string, Entry>();
 let open: NotebookState | null = null;
 let made = 0;
+let cabinet = new Cabinet(NOW);
 let addenda = new Map<string, AddendumLine[]>();
 let shelf = new Shelf(NOW);
 let stopped = false;
@@ -37,9 +36,25 @@ function shipped(): PaperSettings {
   return { date_format: "day_month_in_words", emergency_number: "112", fever_c: 38, confirmed_translations: [] };
 }
 
+function state(demonstration = open?.demonstration ?? false): NotebookState {
+  return cabinet.state(open?.path ?? "demonstration.evengap", demonstration, kept.size);
+}
+
+/** Stores a version of an entry as somebody else would, behind the window's back. */
+export function saveElsewhere(entry: Case): void {
+  const before = found(entry.id);
+  kept.set(entry.id, { ...before, case: structuredClone(entry), version: cabinet.step(before.case, entry, "Dr. E. Else", "draft") });
+}
+
+export function cabinetNow(): Cabinet {
+  return cabinet;
+}
+
 function keep(answers: Answers): Entry {
   const id = `00000000-0000-4000-8000-${String(++made).padStart(12, "0")}`;
-  const entry: Entry = { case: { ...answers, id } as unknown as Case, state: "draft", number: 1, saved_at: NOW, signed: null };
+  const held = { ...answers, id } as unknown as Case;
+  const version = Object.keys(answers).length === 0 ? "" : cabinet.step(undefined, held, "Dr. M. Demo", "draft");
+  const entry: Entry = { case: held, state: "draft", number: 1, saved_at: NOW, signed: null, version };
   kept.set(id, entry);
   return structuredClone(entry);
 }
@@ -49,6 +64,7 @@ export function reset(): void {
   kept.clear();
   open = null;
   made = 0;
+  cabinet = new Cabinet(NOW);
   settings = shipped();
   separators = [];
   limits = shippedLimits();
@@ -102,35 +118,99 @@ const notOpen = { code: "not_open", message: "No notebook is open.", places: [] 
 
 export const desk: Desk = {
   dictionary: async () => miniature,
-  notebookCurrent: async () => open,
-  notebookOpenDemonstration: async () => (open = demonstration),
+  notebookCurrent: async () => (open = open === null ? null : state()),
+  notebookOpenDemonstration: async () => (open = state(true)),
   notebookCreate: async (path, _passphrase, writer) => {
     kept.clear();
-    return (open = { path, demonstration: false, writer, cases: 0 });
+    cabinet.person("person-1").name = writer;
+    return (open = cabinet.state(path, false, 0));
   },
-  notebookOpen: async (path, passphrase) => {
-    if (passphrase !== "the right passphrase") throw { code: "wrong_passphrase", message: "Wrong passphrase.", places: [] };
-    return (open = { path, demonstration: false, writer: "Dr. M. Demo", cases: kept.size });
-  },
+  notebookOpen: async (path, passphrase) => (open = cabinet.open(path, passphrase, kept.size)),
   notebookClose: async () => (open = null),
+  notebookLock: async () => {
+    const path = open?.path ?? "";
+    open = null;
+    return path;
+  },
+  notebookVerify: async () => ({ pages: 40, entries: kept.size, signed: 0, addenda: 0, steps: 4, papers: 0, ledger_rows: 4, ledger_head: null, problems: [] }),
+  notebookBackUp: async (to, replace, onprogress) => {
+    if (to?.includes("taken") && !replace) throw { code: "exists", message: "The file exists.", places: [] };
+    onprogress(1, 1);
+    cabinet.lastBackup = NOW;
+    return { path: to ?? `${cabinet.backup.folder}/knees.evengap`, cases: kept.size, bytes: 200_000 };
+  },
+  backupSettings: async () => ({ ...cabinet.backup }),
+  backupSettingsSave: async (asked) => (cabinet.backup = { ...asked }),
+  notebookRestore: async (from, _passphrase, to) => {
+    if (to.includes("taken")) throw { code: "exists", message: "There is a file already.", places: [] };
+    const verify = { pages: 40, entries: 2, signed: 1, addenda: 0, steps: 4, papers: 1, ledger_rows: 4, ledger_head: null, problems: [] };
+    return { path: from === "" ? "" : to, cases: 2, drafts: 1, signed: 1, addenda: 0, papers: 1, people: 2, newest_saved_at: NOW, verify };
+  },
+  lockAfter: async () => cabinet.lockAfter,
+  lockAfterSave: async (minutes) => (cabinet.lockAfter = minutes),
+  people: async () => structuredClone(cabinet.people),
+  personAdd: async (name, role, keeper, passphrase) => cabinet.add(name, role, keeper, passphrase),
+  personChange: async (mark, role, keeper) => void Object.assign(cabinet.person(mark), { role, keeper }),
+  personRemove: async (mark) => {
+    if (cabinet.person(mark).you) throw failed("A notebook keeps its last keeper.");
+    Object.assign(cabinet.person(mark), { removed_at: NOW, can_open: false });
+  },
+  passphraseChange: async (old) => {
+    if (old !== "the right passphrase") throw { code: "wrong_passphrase", message: "Wrong passphrase.", places: [] };
+  },
+  passphraseSet: async (mark, fresh) => void cabinet.passphrases.set(mark, fresh),
+  recoverySheet: async (to) => to,
+  caseHistory: async (id) => structuredClone(cabinet.steps.get(id) ?? []),
+  exchangeWrite: async (to, _passphrase, ids) => ({ path: to, cases: ids?.length ?? kept.size }),
+  exchangeRead: async () => {
+    const [first] = kept.values();
+    const written = { written_by: "Dr. M. Demo", written_at: NOW };
+    if (!first) return { ...written, new: 0, same: 0, newer: 0, older: 0, conflicts: [] };
+    const theirs = { ...first.case, patient: { ...first.case.patient, family_name: "Odegard" } };
+    const line = { sequence: 1, id: first.case.id, name: "Ødegård, Sunniva", by: "Dr. M. Demo", at: NOW };
+    const changes = [{ path: "patient.family_name", labels: ["Patient", "Family name"], before: "Ødegård", now: "Odegard", unit: null, kind: { is: "text" as const } }];
+    const side = { by: "Dr. M. Demo", at: NOW, state: first.state };
+    cabinet.conflicts = [{ line, ours: { ...side, case: first.case }, theirs: { ...side, case: theirs }, changes, choices: first.state === "signed" ? ["ours"] : ["ours", "theirs"] }];
+    return { ...written, new: 0, same: 1, newer: 0, older: 0, conflicts: [{ id: line.id, name: line.name, what: "conflict" }] };
+  },
+  conflicts: async () => cabinet.conflicts.map(({ line: each }) => each),
+  conflictShow: async (sequence) => {
+    const conflict = cabinet.conflicts.find(({ line: each }) => each.sequence === sequence);
+    if (!conflict) throw failed("It is settled.");
+    return structuredClone(conflict);
+  },
+  conflictSettle: async (sequence, which) => {
+    const conflict = cabinet.conflicts.find(({ line: each }) => each.sequence === sequence);
+    if (conflict && which === "theirs") saveElsewhere(conflict.theirs.case);
+    cabinet.conflicts = cabinet.conflicts.filter(({ line: each }) => each.sequence !== sequence);
+  },
   notebookSuggestPath: async () => "~/Documents/knees.evengap",
   casesFind: async (text) => {
     if (open === null) throw notOpen;
     return [...kept.values()].filter((entry) => JSON.stringify(entry).toLowerCase().includes(text.toLowerCase())).map(line);
   },
+  casesFindNewest: async (text, most) => {
+    const lines = await desk.casesFind(text);
+    return { lines: lines.slice(0, most), more: lines.length > most };
+  },
   caseNew: async () => keep({}),
   caseShow: async (id) => structuredClone(found(id)),
-  caseSave: async (entry) => {
-    if (found(entry.id).state === "signed") throw failed("This entry is signed.");
-    kept.set(entry.id, { case: structuredClone(entry), state: "draft", number: 1, saved_at: NOW, signed: null });
-    return { saved_at: NOW };
+  caseSave: async (entry, basedOn) => {
+    if (open === null) throw notOpen;
+    const before = found(entry.id);
+    if (before.version !== (basedOn ?? "")) throw { code: "changed_meanwhile", message: "Somebody saved this entry meanwhile.", places: [] };
+    if (before.state === "signed") throw failed("This entry is signed.");
+    const version = cabinet.step(before.case, entry, open.person.name, "draft");
+    kept.set(entry.id, { case: structuredClone(entry), state: "draft", number: 1, saved_at: NOW, signed: null, version });
+    return { saved_at: NOW, version };
   },
-  caseSign: async ({ id }) => {
+  caseSign: async ({ id }, overrides) => {
     const { case: held } = found(id);
-    const blocks = findings(held as unknown as Answers).filter((each) => each.blocks);
+    const blocks = findings(held as unknown as Answers).filter((each) => each.blocks && !overrides.some(({ rule }) => rule === each.rule));
     const places = blocks.map(({ paths, message }) => ({ path: paths[0] ?? "", message }));
     if (places.length > 0) throw { code: "refused", message: "The entry is not complete.", places };
-    kept.set(id, { case: held, state: "signed", number: 1, saved_at: NOW, signed: { by: open?.writer ?? "", at: NOW } });
+    const version = cabinet.step(held, held, open?.person.name ?? "", "signed");
+    kept.set(id, { case: held, state: "signed", number: 1, saved_at: NOW, signed: { by: open?.person.name ?? "", at: NOW }, version });
     return structuredClone(found(id));
   },
   caseAddendum: async (entry, text, basedOn) => {
@@ -139,7 +219,7 @@ export const desk: Desk = {
     if (before.state !== "signed") throw failed("Only a signed entry has addenda.");
     const there = addenda.get(entry.id) ?? [];
     addenda.set(entry.id, [...there, { number: there.length + 1, by: open?.writer ?? "", at: NOW, text }]);
-    kept.set(entry.id, { ...before, number: before.number + 1, case: structuredClone(entry) });
+    kept.set(entry.id, { ...before, number: before.number + 1, case: structuredClone(entry), version: cabinet.step(before.case, entry, open?.person.name ?? "", "addendum", text) });
     return structuredClone(found(entry.id));
   },
   caseAddenda: async (id) => structuredClone(addenda.get(id) ?? []),
@@ -165,6 +245,9 @@ export const desk: Desk = {
     if (to.includes("taken") && !replace) throw { code: "exists", message: "The file exists.", places: [] };
     return { path: to, unfinished: [], warnings: [], reading: null };
   },
+  paperPreviewOf: async (id, choice) => desk.paperPreview(found(id).case, choice),
+  paperSuggestPathOf: async (id, choice, format) => desk.paperSuggestPath(found(id).case, choice, format),
+  paperExportOf: async (id, choice, format, to, replace) => desk.paperExport({ ...choice, case: found(id).case, format, to, replace }),
   papersBatch: async ({ ids, kinds, to, replace }, onprogress) => {
     if ("file" in to && to.file.includes("taken") && !replace) throw { code: "exists", message: "The file exists.", places: [] };
     stopped = false;

@@ -12,8 +12,9 @@ const source: Source = { title: "An invented book", year: 2001, kind: "published
 export function findings(answers: Answers): Finding[] {
   const found: Finding[] = [];
   const find = (kind: Finding["kind"], path: string, message: string, source: string | null) =>
-    found.push({ rule: "stand_in", kind, paths: [path], message, source, blocks: kind !== "caution" });
+    found.push({ rule: "stand_in", kind, paths: [path], message, source, blocks: kind !== "caution", overridable: kind === "conflict", overridden: null });
   if (answerAt(answers, "knee.side") === undefined) find("missing", "knee.side", "The side is not recorded.", null);
+  if (answerAt(answers, "patient.height_cm") === 99) find("conflict", "patient.height_cm", "The height is out of its range.", null);
   if (answerAt(answers, "patient.smoker") === true) find("caution", "patient.smoker", "The patient smokes.", "An invented book");
   return found;
 }

@@ -68,3 +68,12 @@ export function press(key: string, more: KeyboardEventInit = {}) {
   (document.activeElement ?? document.body).dispatchEvent(new KeyboardEvent("keydown", { key, bubbles: true, cancelable: true, ...more }));
   flushSync();
 }
+
+/** Leaves the demonstration and opens an own notebook with a passphrase of the stand-in. */
+export async function openOwn(passphrase = "the right passphrase") {
+  await click("start-own-notebook");
+  await type("open-path", "~/knees.evengap");
+  await type("open-passphrase", passphrase);
+  await click("open-go");
+  await box("to-notebook");
+}

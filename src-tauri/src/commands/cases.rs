@@ -1,6 +1,8 @@
 //! Cases: finding, beginning, showing, saving, signing, reviewing, and what stands beside the answers.
 
-use evengap_desk::{AddendumLine, Beside, CaseLine, DeskError, Drawn, Entry, Finding, Saved};
+use evengap_desk::{
+    AddendumLine, Beside, CaseLine, CasesFound, DeskError, Drawn, Entry, Finding, HistoryStep, OverrideAsked, Saved,
+};
 use serde_json::Value;
 use tauri::State;
 
@@ -12,6 +14,12 @@ type Answer<T> = Result<T, DeskError>;
 #[tauri::command(async)]
 pub fn cases_find(desktop: State<'_, Desktop>, text: &str) -> Answer<Vec<CaseLine>> {
     desktop.desk().cases_find(text)
+}
+
+/// The same, but only so many, the newest first, and whether there are more.
+#[tauri::command(async)]
+pub fn cases_find_newest(desktop: State<'_, Desktop>, text: &str, most: u32) -> Answer<CasesFound> {
+    desktop.desk().cases_find_newest(text, most)
 }
 
 /// Begins an entry.
@@ -28,14 +36,14 @@ pub fn case_show(desktop: State<'_, Desktop>, id: &str) -> Answer<Entry> {
 
 /// Saves a draft.
 #[tauri::command(async)]
-pub fn case_save(desktop: State<'_, Desktop>, case: Value) -> Answer<Saved> {
-    desktop.desk().case_save(case, now())
+pub fn case_save(desktop: State<'_, Desktop>, case: Value, based_on: Option<&str>) -> Answer<Saved> {
+    desktop.desk().case_save(case, based_on, now())
 }
 
 /// Signs an entry as it stands on the screen.
 #[tauri::command(async)]
-pub fn case_sign(desktop: State<'_, Desktop>, case: Value) -> Answer<Entry> {
-    desktop.desk().case_sign(case, now())
+pub fn case_sign(desktop: State<'_, Desktop>, case: Value, overrides: Vec<OverrideAsked>) -> Answer<Entry> {
+    desktop.desk().case_sign(case, &overrides, now())
 }
 
 /// Adds to a signed entry.
@@ -48,6 +56,12 @@ pub fn case_addendum(desktop: State<'_, Desktop>, case: Value, text: &str, based
 #[tauri::command(async)]
 pub fn case_addenda(desktop: State<'_, Desktop>, id: &str) -> Answer<Vec<AddendumLine>> {
     desktop.desk().case_addenda(id)
+}
+
+/// Tells who changed what in a case, and when.
+#[tauri::command(async)]
+pub fn case_history(desktop: State<'_, Desktop>, id: &str) -> Answer<Vec<HistoryStep>> {
+    desktop.desk().case_history(id)
 }
 
 /// Reviews an entry as it stands on the screen.

@@ -2,9 +2,12 @@
 
 pub mod cases;
 pub mod dictionary;
+pub mod exchange;
 pub mod limits;
 pub mod notebook;
 pub mod papers;
+pub mod people;
+pub mod safety;
 pub mod scans;
 pub mod templates;
 pub mod window;

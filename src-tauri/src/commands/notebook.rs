@@ -10,7 +10,7 @@ type Answer<T> = Result<T, DeskError>;
 /// Tells which notebook is open.
 #[tauri::command(async)]
 pub fn notebook_current(desktop: State<'_, Desktop>) -> Answer<Option<NotebookState>> {
-    desktop.desk().notebook_current()
+    desktop.desk().notebook_current(now())
 }
 
 /// Opens the demonstration, making it first where needed.
@@ -33,13 +33,19 @@ pub fn notebook_create(
 /// Opens a notebook.
 #[tauri::command(async)]
 pub fn notebook_open(desktop: State<'_, Desktop>, path: &str, passphrase: &str) -> Answer<NotebookState> {
-    desktop.desk().notebook_open(&desktop.folders.typed(path), passphrase)
+    desktop.desk().notebook_open(&desktop.folders.typed(path), passphrase, now())
 }
 
 /// Closes the open notebook.
 #[tauri::command(async)]
 pub fn notebook_close(desktop: State<'_, Desktop>) -> Answer<Option<NotebookState>> {
     desktop.desk().notebook_close()
+}
+
+/// Closes the open notebook until its passphrase is given again, and gives its path.
+#[tauri::command(async)]
+pub fn notebook_lock(desktop: State<'_, Desktop>) -> Answer<String> {
+    desktop.desk().notebook_lock()
 }
 
 /// Suggests a file for a new notebook.

@@ -2,7 +2,7 @@
 
 use evengap_desk::{
     AddendumAsked, Batch, BatchAsked, BatchProgress, BatchReport, BatchTo, Desk, DeskError, Exported, PageSize,
-    PaperAsked, PaperFormat, PaperKind, PaperLanguage, PaperSettings, Preview,
+    PaperAsked, PaperChoice, PaperFormat, PaperKind, PaperLanguage, PaperSettings, Preview,
 };
 use serde_json::Value;
 use tauri::ipc::Channel;
@@ -69,6 +69,38 @@ pub fn paper_export(
 ) -> Answer<Exported> {
     let to = desktop.folders.typed(to);
     desktop.desk().paper_export(asked(case, kind, language, page, addendum), format, &to, replace, now())
+}
+
+/// Sets a paper of a stored entry, for somebody who does not read entries.
+#[tauri::command(async)]
+pub fn paper_preview_of(desktop: State<'_, Desktop>, id: &str, choice: PaperChoice) -> Answer<Preview> {
+    desktop.desk().paper_preview_of(id, choice, now())
+}
+
+/// Suggests a file for a paper of a stored entry.
+#[tauri::command(async)]
+pub fn paper_suggest_path_of(
+    desktop: State<'_, Desktop>,
+    id: &str,
+    choice: PaperChoice,
+    format: PaperFormat,
+) -> Answer<String> {
+    let path = desktop.desk().paper_suggest_path_of(&desktop.folders.documents, id, choice, format)?;
+    Ok(path.to_string_lossy().into_owned())
+}
+
+/// Puts a paper of a stored entry into a file.
+#[tauri::command(async)]
+pub fn paper_export_of(
+    desktop: State<'_, Desktop>,
+    id: &str,
+    choice: PaperChoice,
+    format: PaperFormat,
+    to: &str,
+    replace: bool,
+) -> Answer<Exported> {
+    let to = desktop.folders.typed(to);
+    desktop.desk().paper_export_of(id, choice, format, (&to, replace), now())
 }
 
 /// Writes papers of many cases. The desk is free between two of them, so that saving never waits for the whole.

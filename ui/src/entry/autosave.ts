@@ -26,6 +26,7 @@ export class Autosave {
   #timer: ReturnType<typeof setTimeout> | undefined;
   #running: Promise<void> | undefined;
   #changed = false;
+  #paused = false;
 
   constructor(saving: Saving) {
     this.#saving = saving;
@@ -42,8 +43,20 @@ export class Autosave {
   async flush(): Promise<boolean> {
     clearTimeout(this.#timer);
     await this.#running;
-    if (this.#changed) await this.#run();
+    if (this.#changed && !this.#paused) await this.#run();
     return !this.#changed;
+  }
+
+  /** Saves nothing by itself until `resume`; what changes meanwhile stays known. */
+  pause(): void {
+    this.#paused = true;
+    clearTimeout(this.#timer);
+  }
+
+  /** Goes on after `pause`, at once with what is not yet saved. */
+  resume(): void {
+    this.#paused = false;
+    if (this.#changed) void this.#run();
   }
 
   /** Stops the clock; what is not saved stays known to `flush`. */
@@ -53,6 +66,7 @@ export class Autosave {
 
   #after(wait: number): void {
     clearTimeout(this.#timer);
+    if (this.#paused) return;
     this.#timer = setTimeout(() => {
       if (this.#changed) void this.#run();
     }, wait);

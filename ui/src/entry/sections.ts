@@ -12,7 +12,7 @@ export type Section = {
 /** Name of the section that holds the entry's own bookkeeping. */
 export const ABOUT = "about";
 /** Bookkeeping that the program keeps by itself. */
-const KEPT = ["format", "id", "created_at", "confirmed"];
+const KEPT = ["format", "id", "created_at", "filled", "confirmed", "overrides"];
 
 /** Gives the sections; what is no section of its own comes last, as a section about the entry itself. */
 export function sectionsOf(dictionary: readonly Field[]): Section[] {

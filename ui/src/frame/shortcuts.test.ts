@@ -13,6 +13,7 @@ it("knows the keys that work everywhere", () => {
   check("Ctrl+f", "search");
   check("Ctrl+n", "new");
   check("Ctrl+e", "export");
+  check("Ctrl+l", "lock");
   check("Alt+ArrowDown", "next");
   check("Alt+ArrowUp", "previous");
 });

@@ -1,6 +1,6 @@
 // The keys that work everywhere. Keys of one screen live with that screen.
 
-export type Shortcut = "search" | "new" | "export" | "next" | "previous";
+export type Shortcut = "search" | "new" | "export" | "lock" | "next" | "previous";
 
 /** Says which shortcut a key press is, if any. */
 export function shortcutOf(event: Pick<KeyboardEvent, "key" | "ctrlKey" | "metaKey" | "altKey" | "shiftKey">): Shortcut | undefined {
@@ -9,6 +9,7 @@ export function shortcutOf(event: Pick<KeyboardEvent, "key" | "ctrlKey" | "metaK
     if (event.key === "f") return "search";
     if (event.key === "n") return "new";
     if (event.key === "e") return "export";
+    if (event.key === "l") return "lock";
   }
   if (event.altKey && !event.ctrlKey && !event.metaKey) {
     if (event.key === "ArrowDown") return "next";

@@ -29,6 +29,11 @@ export const FORMATS: readonly { format: PaperFormat; words: string }[] = [
   { format: "html", words: "HTML" },
 ];
 
+/** Says whether patients and their doctors are given this paper, so that it can be printed without reading the entry. */
+export function isForPatients(kind: PaperKind): boolean {
+  return kind !== "operative-note" && kind !== "addendum";
+}
+
 export function kindWords(kind: PaperKind): string {
   return KINDS.find((each) => each.kind === kind)?.words ?? kind;
 }

@@ -15,6 +15,7 @@ import type { Event } from "./Event";
 import type { Format } from "./Format";
 import type { Knee } from "./Knee";
 import type { LocalTime } from "./LocalTime";
+import type { Override } from "./Override";
 import type { Patient } from "./Patient";
 import type { SectionName } from "./SectionName";
 import type { Setting } from "./Setting";
@@ -46,10 +47,20 @@ companion?: CaseId | null,
  */
 created_at?: LocalTime | null, 
 /**
+ * Sections into which usual answers were filled. Until such a section is confirmed, nobody can sign.
+ *(Filled sections)
+ */
+filled?: Array<SectionName>, 
+/**
  * Sections whose filled-in usual answers the surgeon has confirmed.
  *(Confirmed sections)
  */
 confirmed?: Array<SectionName>, 
+/**
+ * Findings that stood against the signature, each with the reason for signing all the same.
+ *(Signed in spite of)
+ */
+overrides?: Array<Override>, 
 /**
  *(Patient)
  */

@@ -26,4 +26,8 @@ saved_at: string | null,
 /**
  * Who signed it and when; `null` for a draft.
  */
-signed: Signature | null, };
+signed: Signature | null, 
+/**
+ * Fingerprint of what is stored, 64 hexadecimal digits; empty for an entry that was not saved yet.
+ */
+version: string, };

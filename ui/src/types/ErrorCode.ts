@@ -3,4 +3,4 @@
 /**
  * What a face may act on; the sentence says the rest.
  */
-export type ErrorCode = "wrong_passphrase" | "exists" | "not_open" | "refused" | "failed";
+export type ErrorCode = "wrong_passphrase" | "exists" | "not_open" | "refused" | "not_allowed" | "wait" | "changed_meanwhile" | "gone" | "damaged" | "failed";

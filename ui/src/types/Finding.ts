@@ -26,6 +26,14 @@ message: string,
  */
 source: string | null, 
 /**
- * Whether a paper cannot be signed or handed out while it stands.
+ * Whether a paper cannot be signed or handed out while it stands; no longer once it is overridden.
  */
-blocks: boolean, };
+blocks: boolean, 
+/**
+ * Whether the entry may be signed in spite of it, with a reason.
+ */
+overridable: boolean, 
+/**
+ * The reason for which the entry was signed in spite of it.
+ */
+overridden: string | null, };

@@ -7,4 +7,8 @@ export type Saved = {
 /**
  * `YYYY-MM-DDTHH:MM`.
  */
-saved_at: string, };
+saved_at: string, 
+/**
+ * Fingerprint of what is stored now; the next save says that it is based on it.
+ */
+version: string, };

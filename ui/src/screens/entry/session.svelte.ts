@@ -1,5 +1,5 @@
 // What goes on around an open entry: it is saved, reviewed, and its paper is written again as answers change.
-import { desk, type PaperChoice, troubleOf } from "#bridge";
+import { desk, type OverrideAsked, type PaperChoice, troubleOf, type Entry } from "#bridge";
 import { Autosave, type SaveState } from "../../entry/autosave";
 import { Latest } from "../../entry/latest";
 import { OpenEntry } from "../../entry/open.svelte";
@@ -7,7 +7,6 @@ import { paperChoice } from "../../frame/remembered";
 import { fitted } from "../../papers/kinds";
 import { Margin } from "../../reckonings/margin.svelte";
 import type { AddendumLine } from "../../types/AddendumLine";
-import type { Entry } from "../../types/Entry";
 import type { Case } from "../../types/Case";
 import type { Field } from "../../types/Field";
 import type { Preview } from "../../types/Preview";
@@ -32,13 +31,21 @@ export class EntrySession {
   adding: string | undefined = $state();
   /** Whether answers were changed for the addendum. */
   changed = $state(false);
+  /** Somebody else saved this entry meanwhile; nothing more is saved until a person has chosen. */
+  clash = $state(false);
+  /** The stored version that the answers on the screen are based on; null where nothing is stored yet. */
+  #version: string | null;
+  #writes: boolean;
   #autosave: Autosave;
   #paper: Latest<Preview>;
 
-  constructor(opened: Entry, dictionary: readonly Field[]) {
+  /** `writes` says whether the person may change a draft at all. */
+  constructor(opened: Entry, dictionary: readonly Field[], writes = true) {
     this.opened = opened;
+    this.#writes = writes;
     this.entry = new OpenEntry(opened, dictionary);
     this.margin = new Margin(this.entry);
+    this.#version = opened.version === "" ? null : opened.version;
     this.saved = { is: "saved", at: opened.saved_at ?? "" };
     this.#autosave = new Autosave({
       save: () => this.#save(),
@@ -63,8 +70,14 @@ export class EntrySession {
   }
 
   /** Signs what is on the screen; one in which nothing was changed is signed as it was opened, to the letter. */
-  async sign(): Promise<Entry> {
-    return await desk.caseSign(this.changed ? this.entry.snapshot() : this.opened.case);
+  async sign(overrides: OverrideAsked[] = []): Promise<Entry> {
+    return await desk.caseSign(this.changed ? this.entry.snapshot() : this.opened.case, overrides);
+  }
+
+  /** Notes that the person has looked at the usual answers of a section. */
+  confirm(section: string): void {
+    const confirmed = this.entry.list("confirmed");
+    if (!confirmed.includes(section)) this.entry.set("confirmed", [...confirmed, section]);
   }
 
   /** The entry as it goes to the papers. One that is signed goes as it was signed, to the letter. */
@@ -78,7 +91,7 @@ export class EntrySession {
 
   /** A draft can be changed; a signed entry only for an addendum. */
   get editable(): boolean {
-    return !this.signed || this.adding !== undefined;
+    return this.#writes && (!this.signed || this.adding !== undefined);
   }
 
   /** Whether leaving now would lose an addendum. */
@@ -105,6 +118,38 @@ export class EntrySession {
     return this.#autosave.flush();
   }
 
+  /** Saves what is not yet saved and then rests, because the notebook is being locked; false when it could not be saved. */
+  async pause(): Promise<boolean> {
+    const saved = await this.flush();
+    this.#autosave.pause();
+    this.#paper.stop();
+    this.margin.stop();
+    return saved;
+  }
+
+  /** Goes on after `pause`. */
+  resume(): void {
+    if (!this.clash) this.#autosave.resume();
+    this.rewrite();
+  }
+
+  /** Puts what is on the screen on top of the version that somebody else stored. Both stay in the history. */
+  putOnTop(theirs: Entry): void {
+    this.#version = theirs.version;
+    this.clash = false;
+    this.#autosave.resume();
+  }
+
+  /** Takes the version that somebody else stored. What is on the screen goes into the history before it, so that it can be read there. */
+  async take(theirs: Entry): Promise<Entry> {
+    if (theirs.state === "draft") {
+      const mine = await desk.caseSave(this.entry.snapshot(), theirs.version);
+      await desk.caseSave(theirs.case, mine.version);
+    }
+    this.entry.forgetUnread();
+    return await desk.caseShow(this.entry.id);
+  }
+
   /** Writes the paper and what stands beside the answers again, although no answer has changed. */
   rewrite(): void {
     void this.#paper.now();
@@ -124,14 +169,24 @@ export class EntrySession {
 
   async #save(): Promise<string> {
     try {
-      return (await desk.caseSave(this.entry.snapshot())).saved_at;
+      return await this.#store();
     } catch (thrown) {
       const trouble = troubleOf(thrown);
+      if (trouble.code === "changed_meanwhile") {
+        this.clash = true;
+        this.#autosave.pause();
+      }
       // An answer that is refused goes back into its box; the others must not wait for it.
       if (trouble.code !== "refused" || !this.entry.giveBack(trouble.places)) throw thrown;
       this.#paper.change();
-      return (await desk.caseSave(this.entry.snapshot())).saved_at;
+      return await this.#store();
     }
+  }
+
+  async #store(): Promise<string> {
+    const saved = await desk.caseSave(this.entry.snapshot(), this.#version);
+    this.#version = saved.version;
+    return saved.saved_at;
   }
 
   async #findAddenda(): Promise<void> {

@@ -2,9 +2,9 @@
 //! the same notebook without encryption and, for finding, against a plain FTS5 table. EVENGAP_BENCH_CASES takes fewer.
 
 mod cases;
-mod raw;
 #[path = "../../src/projections/folding.rs"]
 mod folding;
+mod raw;
 #[path = "../../src/projections/text.rs"]
 #[expect(dead_code, reason = "the notebook's own file; only its words are needed")]
 mod text;
@@ -27,8 +27,18 @@ const SAVES: u64 = 400;
 
 /// What somebody types, letter by letter: names, numbers, lots, dates, and words that stand in very many entries.
 const TYPED: [&str; 12] = [
-    "Threlkeld", "Sanderford Ivo", "brzo", "WTH-154321", "T228401", "S0719", "2014-03", "march 2014", "left total", "cemented",
-    "knee medial", "the patient",
+    "Threlkeld",
+    "Sanderford Ivo",
+    "brzo",
+    "WTH-154321",
+    "T228401",
+    "S0719",
+    "2014-03",
+    "march 2014",
+    "left total",
+    "cemented",
+    "knee medial",
+    "the patient",
 ];
 
 fn main() -> Result<(), Failure> {
@@ -85,10 +95,15 @@ fn main() -> Result<(), Failure> {
     }
     list.print("list, nothing typed", Some(30.0));
     let number = |case: &mut serde_json::Value, n: u64| case["patient"]["weight_kg"] = json!(50 + n % 70);
-    let text = |case: &mut serde_json::Value, n: u64| case["choice"]["reason"] = json!(format!("Bone on bone, stage {n}."));
-    let day = |case: &mut serde_json::Value, n: u64| case["setting"]["operation_date"] = json!(format!("2027-01-{:02}", 1 + n % 28));
+    let text =
+        |case: &mut serde_json::Value, n: u64| case["choice"]["reason"] = json!(format!("Bone on bone, stage {n}."));
+    let day = |case: &mut serde_json::Value, n: u64| {
+        case["setting"]["operation_date"] = json!(format!("2027-01-{:02}", 1 + n % 28))
+    };
     let mut both = [Times::default(), Times::default()];
-    for (name, answer) in [("save, a number", &number as &dyn Fn(&mut _, u64)), ("save, a text", &text), ("save, the day", &day)] {
+    for (name, answer) in
+        [("save, a number", &number as &dyn Fn(&mut _, u64)), ("save, a text", &text), ("save, the day", &day)]
+    {
         let of_ours = save(&mut ours, &maker, count, answer)?;
         of_ours.print(name, Some(20.0));
         let of_plain = save(&mut plain, &maker, count, answer)?;
@@ -181,8 +196,7 @@ impl Times {
 
 fn ratio(name: &str, ours: &Times, other: &Times, target: Option<f64>) {
     let (ratio, medians) = (ours.sum() / other.sum(), ours.at(0.5) / other.at(0.5));
-    let said = target.map_or(String::new(), |target| {
-        format!("   ≤ {target}: {}", if ratio <= target { "met" } else { "NOT MET" })
-    });
+    let said = target
+        .map_or(String::new(), |target| format!("   ≤ {target}: {}", if ratio <= target { "met" } else { "NOT MET" }));
     println!("{name:<34} sum {ratio:.2}, medians {medians:.2}{said}");
 }

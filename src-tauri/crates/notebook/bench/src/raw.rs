@@ -34,7 +34,8 @@ impl Raw {
                 let words = text::of(case);
                 let day = case.setting.operation_date.map(|day| day.to_string()).unwrap_or_default();
                 let place = day.replace('-', "").parse::<i64>().unwrap_or(0) * (1 << 24) + n;
-                let name = [&case.patient.family_name, &case.patient.given_name].map(|name| name.clone().unwrap_or_default());
+                let name =
+                    [&case.patient.family_name, &case.patient.given_name].map(|name| name.clone().unwrap_or_default());
                 insert.execute(params![
                     place,
                     case.id.to_string(),

@@ -1,7 +1,7 @@
 // Papers of several cases at once: what is asked for, how far it is, and what came of it.
 import { desk, type PageSize, type PaperKind, type PaperLanguage, troubleOf } from "#bridge";
 import { paperChoice } from "../../../frame/remembered";
-import { KINDS, languagesOf, pagesOf } from "../../../papers/kinds";
+import { isForPatients, KINDS, languagesOf, pagesOf } from "../../../papers/kinds";
 import type { BatchReport } from "../../../types/BatchReport";
 import { folderIn, pdfIn } from "./paths";
 
@@ -10,6 +10,7 @@ export const BATCH_KINDS = KINDS.map(({ kind, words }) => ({ kind, words: kind =
 
 export class Batch {
   readonly ids: readonly string[];
+  readonly offered: typeof BATCH_KINDS;
   kinds: PaperKind[] = $state([]);
   language: PaperLanguage = $state(paperChoice.get().language);
   page: PageSize = $state("a4");
@@ -25,10 +26,12 @@ export class Batch {
   #suggested = "";
   #folder: string | undefined;
 
-  constructor(ids: readonly string[]) {
+  /** `all` says whether the person may write every paper, or only those that patients and their doctors are given. */
+  constructor(ids: readonly string[], all = true) {
     this.ids = ids;
+    this.offered = BATCH_KINDS.filter(({ kind }) => all || isForPatients(kind));
     const { kind, page } = paperChoice.get();
-    this.kinds = kind === "addendum" ? ["operative-note"] : [kind];
+    this.kinds = !all && !isForPatients(kind) ? ["discharge-letter"] : kind === "addendum" ? ["operative-note"] : [kind];
     if (page === "letter") this.page = page;
   }
 
@@ -43,9 +46,8 @@ export class Batch {
     const [first] = this.ids;
     try {
       if (this.#folder === undefined && first !== undefined) {
-        const { case: entry } = await desk.caseShow(first);
-        const choice = { kind: "operative-note", language: "en", page: "a4", addendum: null } as const;
-        this.#folder = await desk.paperSuggestPath(entry, choice, "pdf");
+        const choice = { kind: "discharge-letter", language: "en", page: "a4", addendum: null } as const;
+        this.#folder = await desk.paperSuggestPathOf(first, choice, "pdf");
       }
       const suggestion = this.one ? pdfIn(this.#folder ?? "") : folderIn(this.#folder ?? "");
       if (this.path === this.#suggested) this.path = suggestion;

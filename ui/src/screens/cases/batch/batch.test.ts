@@ -10,7 +10,7 @@ const id = (number: number) => `00000000-0000-4000-8000-${String(number).padStar
 /** Adds a case of the same day as the first one. */
 async function another(family_name: string) {
   const { case: entry } = await desk.caseNew();
-  await desk.caseSave({ ...entry, patient: { family_name }, setting: { operation_date: "2026-03-02" } });
+  await desk.caseSave({ ...entry, patient: { family_name }, setting: { operation_date: "2026-03-02" } }, null);
   await click("search");
   await type("search", " ");
   await type("search", "");
