@@ -1,4 +1,4 @@
-# run · test · check · bench · bless · types
+# run · test · check · faults · bench · bless · types
 
 SHELL := bash
 .SHELLFLAGS := -eu -o pipefail -c
@@ -6,14 +6,14 @@ SHELL := bash
 
 CORE_NEEDS   := build-essential perl pkg-config
 WINDOW_NEEDS := $(CORE_NEEDS) libwebkit2gtk-4.1-dev librsvg2-dev
-TEST_NEEDS   := $(WINDOW_NEEDS) poppler-utils xvfb xauth webkit2gtk-driver dbus
+TEST_NEEDS   := $(WINDOW_NEEDS) poppler-utils xvfb xauth webkit2gtk-driver dbus strace
 
 DEMO_PAPERS := $(CURDIR)/target/demo-papers
 # tauri-driver stands between the journey and WebKitWebDriver; it is kept inside target/.
 TOOLS       := $(CURDIR)/target/tools
 DRIVER      := $(TOOLS)/bin/tauri-driver
 
-.PHONY: run test check unit window bench bless types ui
+.PHONY: run test check unit window faults bench bless types ui
 
 ## Opens the window on the demonstration notebook; without a display writes the demo papers instead.
 run:
@@ -44,6 +44,7 @@ check: ui
 
 unit: ui
 	@.ci/need $(TEST_NEEDS)
+	cargo build --locked -p evengap-cli
 	cargo test --locked
 	npm --prefix ui test
 
@@ -65,11 +66,18 @@ ui/node_modules/.package-lock.json: ui/package.json ui/package-lock.json
 	npm --prefix ui ci
 	@touch $@
 
+## Everything that may happen to a notebook, in full and with figures: kills, power cuts, full disks, flipped bytes.
+faults: ui
+	@.ci/need $(TEST_NEEDS)
+	cargo build --locked -p evengap-cli -p evengap-window
+	EVENGAP_FAULTS=full cargo test --locked -p evengap-tests --features window --test faults -- --nocapture
+
 ## Measures against named alternatives, in one run.
 bench:
 	cargo run --release --manifest-path src-tauri/crates/papers/bench/Cargo.toml
 	cargo run --release --manifest-path src-tauri/crates/label/bench/Cargo.toml
 	cargo run --release --manifest-path src-tauri/crates/review/bench/Cargo.toml
+	cargo run --release --manifest-path src-tauri/crates/notebook/bench/Cargo.toml
 
 ## Writes the golden files anew; read the diff before committing.
 bless:

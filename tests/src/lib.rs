@@ -39,6 +39,9 @@ pub fn occasion() -> Occasion {
     Occasion { demonstration: true, ..Occasion::new("2026-11-20T14:05".parse().unwrap(), "Maren Oakshott") }
 }
 
+/// An invented fingerprint, of the length that a notebook gives.
+pub const FINGERPRINT: &str = "3f9a01bc77d28e105c4be6a98d02f3714a6c1e5bd80f92e7b35ac6140d87f29e";
+
 /// Writes a paper on the fixed occasion.
 pub fn paper(case: &Case, kind: Kind) -> Paper {
     render(case, kind, &occasion()).unwrap_or_else(|error| panic!("{error}"))
@@ -50,7 +53,8 @@ pub fn with_addendum(name: &str, before: &Case) -> (Case, Occasion) {
     let file = std::fs::read_to_string(&path).unwrap_or_else(|error| panic!("{}: {error}", path.display()));
     let added = read_addendum(&file, before).unwrap_or_else(|refusal| panic!("{name}: {refusal}"));
     let addendum = Addendum { number: 1, text: added.text, by: added.by, at: added.at, before: before.clone() };
-    let signed = Standing::Signed { by: "Ms Maren Oakshott".into(), at: "2026-11-03T17:30".parse().unwrap() };
+    let (by, at) = ("Ms Maren Oakshott".into(), "2026-11-03T17:30".parse().unwrap());
+    let signed = Standing::Signed { by, at, fingerprint: Some(FINGERPRINT.to_owned()) };
     // Nobody can sign a half-filled entry, so an addendum to it stays unfinished.
     let standing = if name == "half-filled-draft" { Standing::Draft } else { signed };
     (added.case, Occasion { standing, addendum: Some(addendum), ..occasion() })
