@@ -152,6 +152,12 @@ describe("the entry", () => {
     await type("field-patient.height_cm", "171 cm");
     await saved("patient.height_cm", 171);
     expect(find("unread-patient.height_cm")).toBeNull();
+    await type("field-patient.height_cm", "tall");
+    await type("field-patient.given_name", "Nuala Beth");
+    await saved("patient", { given_name: "Nuala Beth", height_cm: 171 });
+    (await box("field-patient.height_cm")).blur();
+    flushSync();
+    expect(find("unread-patient.height_cm")?.textContent, "a slip takes no answer away").toContain("171 stays recorded");
   });
 
   it("tells not recorded from no", async () => {

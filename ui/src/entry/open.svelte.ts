@@ -12,7 +12,7 @@ import type { Read } from "./reading";
 
 export type Unread = { typed: string; sentence: string };
 
-/** What was typed and could not be read, by entry, so that it is still there when the entry is opened again. */
+/** What was typed and could not be read, by who typed it and entry, so that it is still there when they open the entry again. */
 const leftUnread = new Map<string, Record<string, Unread>>();
 
 /** A copy without Svelte's proxies. Their own type for it is too deep for a recursive one like `Answer`. */
@@ -30,12 +30,16 @@ export class OpenEntry {
   /** Other entries that this one may name. */
   others: CaseLine[] = $state.raw([]);
   #changed: () => void = () => undefined;
+  /** Under which what could not be read is kept. */
+  #kept: string;
 
-  constructor(entry: Entry, dictionary: readonly Field[]) {
+  /** `whose` is the mark of the person at the window: nobody is shown what somebody else typed and never saved. */
+  constructor(entry: Entry, dictionary: readonly Field[], whose = "") {
     this.id = entry.case.id;
+    this.#kept = `${whose} ${this.id}`;
     this.dictionary = dictionary;
     this.answers = structuredClone(entry.case) as unknown as Answers;
-    this.unread = leftUnread.get(this.id) ?? {};
+    this.unread = leftUnread.get(this.#kept) ?? {};
   }
 
   /** Calls back after every change of an answer. */
@@ -58,11 +62,12 @@ export class OpenEntry {
     this.#changed();
   }
 
-  /** Takes what was typed: an answer is recorded, anything unreadable stays as it was typed and is no answer. */
+  /** Takes what was typed: an answer is recorded; anything unreadable stays as it was typed, and what was recorded stays recorded. */
   take(path: string, typed: string, read: Read): void {
     if (read.is !== "unread") return this.set(path, read.is === "answer" ? read.answer : undefined);
-    this.set(path, undefined);
-    this.refuse(path, typed, read.sentence);
+    const recorded = this.at(path);
+    const stays = recorded === undefined ? "" : ` Until then ${String(recorded).replace("T", " ")} stays recorded.`;
+    this.refuse(path, typed, read.sentence + stays);
   }
 
   refuse(path: string, typed: string, sentence: string): void {
@@ -103,7 +108,7 @@ export class OpenEntry {
   /** Forgets what was typed and could not be read, when the changes to the entry are thrown away. */
   forgetUnread(): void {
     this.unread = {};
-    leftUnread.delete(this.id);
+    leftUnread.delete(this.#kept);
   }
 
   itemPaths(path: string): string[] {
@@ -124,7 +129,7 @@ export class OpenEntry {
   }
 
   #remember(): void {
-    leftUnread.set(this.id, $state.snapshot(this.unread));
+    leftUnread.set(this.#kept, $state.snapshot(this.unread));
   }
 }
 
