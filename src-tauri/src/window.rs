@@ -50,6 +50,8 @@ pub fn open(app: &App) -> tauri::Result<()> {
         .background_color(Color(243, 238, 227, 255))
         .data_directory(state)
         .on_navigation(is_own_page)
+        // Windows would keep what is typed into boxes, names among it, readable in that folder.
+        .general_autofill_enabled(false)
         // The page itself takes the pictures that are dropped on it.
         .disable_drag_drop_handler()
         .build()?;

@@ -156,7 +156,7 @@ export const desk: Desk = {
     Object.assign(cabinet.person(mark), { removed_at: NOW, can_open: false });
   },
   passphraseChange: async (old) => {
-    if (old !== "the right passphrase") throw { code: "wrong_passphrase", message: "Wrong passphrase.", places: [] };
+    if (old !== "the right passphrase") throw { code: "wrong_passphrase", message: "The old passphrase is not yours, so nothing was changed. Type it again.", places: [] };
   },
   passphraseSet: async (mark, fresh) => void cabinet.passphrases.set(mark, fresh),
   recoverySheet: async (to) => to,

@@ -30,6 +30,8 @@ export class Cabinet {
     this.#now = now;
     this.add("Dr. M. Demo", "surgeon", true, "the right passphrase");
     this.add("Front desk", "clinic", false, "the clinic passphrase");
+    this.add("Recovery sheet", "keeper", true, "the code of the sheet");
+    for (const each of this.people) each.recovery = each.name === "Recovery sheet";
   }
 
   add(name: string, role: Role, keeper: boolean, passphrase: string): void {
@@ -48,7 +50,7 @@ export class Cabinet {
   /** Opens with a passphrase, or throws what the desk says. */
   open(path: string, passphrase: string, cases: number): NotebookState {
     const [mark] = [...this.passphrases].find(([, each]) => each === passphrase) ?? [];
-    if (mark === undefined) throw { code: "wrong_passphrase", message: "Wrong passphrase.", places: [] };
+    if (mark === undefined) throw { code: "wrong_passphrase", message: "The passphrase does not open this notebook. Type it again; small and capital letters and blanks count.", places: [] };
     for (const each of this.people) each.you = each.mark === mark;
     return this.state(path, false, cases);
   }
@@ -56,10 +58,10 @@ export class Cabinet {
   state(path: string, demonstration: boolean, cases: number): NotebookState {
     const you = this.people.find((each) => each.you) ?? this.people[0];
     if (!you) throw failed("Nobody is there.");
-    const { mark, name, role, keeper } = you;
+    const { mark, name, role, keeper, recovery } = you;
     return {
       path, demonstration, cases, writer: name,
-      person: { mark, name, role, keeper },
+      person: { mark, name, role, keeper, recovery },
       rights: [...RIGHTS[role], ...(keeper ? KEEPER : [])],
       backup: { ...this.backup, last_at: this.lastBackup, days_since: this.lastBackup === null ? null : 0, due: this.lastBackup === null },
       lock_after_minutes: this.lockAfter,

@@ -121,7 +121,10 @@ pub async fn papers_batch(app: AppHandle, asked: BatchAsked, progress: Channel<B
         batch.finish(&Desk::new())
     };
     let done = tauri::async_runtime::spawn_blocking(run).await;
-    done.unwrap_or_else(|error| Err(DeskError::failed(format!("The papers could not be written: {error}."))))
+    // The error would repeat what a panic says, and that may hold an answer.
+    done.unwrap_or_else(|_| {
+        Err(DeskError::failed("Evengap made a mistake of its own and did not write all the papers."))
+    })
 }
 
 /// Stops every batch that is under way after the case that it is at.

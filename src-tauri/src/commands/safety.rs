@@ -31,7 +31,8 @@ pub async fn notebook_back_up(
         Ok(report)
     };
     let done = tauri::async_runtime::spawn_blocking(run).await;
-    done.unwrap_or_else(|error| Err(DeskError::failed(format!("The backup could not be made: {error}."))))
+    // The error would repeat what a panic says, and that may hold an answer.
+    done.unwrap_or_else(|_| Err(DeskError::failed("Evengap made a mistake of its own, and the backup was not made.")))
 }
 
 /// Checks the whole open notebook.

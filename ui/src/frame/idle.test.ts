@@ -1,5 +1,5 @@
 import { afterEach, beforeEach, expect, it, vi } from "vitest";
-import { Idle } from "./idle";
+import { Idle, whileRunning } from "./idle";
 
 const MINUTE = 60_000;
 let away: ReturnType<typeof vi.fn<() => void>>;
@@ -56,5 +56,26 @@ it("takes a changed while from then on", () => {
   vi.advanceTimersByTime(2 * MINUTE);
   idle.watch(1);
   vi.advanceTimersByTime(MINUTE);
+  expect(away).toHaveBeenCalledTimes(1);
+});
+
+it("takes work under way for somebody who is there, and counts from its end", async () => {
+  idle.watch(10);
+  let end = () => undefined as void;
+  const work = whileRunning(() => new Promise<void>((resolve) => (end = resolve)));
+  vi.advanceTimersByTime(25 * MINUTE);
+  expect(away, "a long batch is not cut off").not.toHaveBeenCalled();
+  end();
+  await work;
+  vi.advanceTimersByTime(10 * MINUTE - 1);
+  expect(away, "the while begins at its end").not.toHaveBeenCalled();
+  vi.advanceTimersByTime(10 * MINUTE);
+  expect(away).toHaveBeenCalledTimes(1);
+});
+
+it("counts work that failed as ended", async () => {
+  await expect(whileRunning(() => Promise.reject(new Error("full")))).rejects.toThrow("full");
+  idle.watch(10);
+  vi.advanceTimersByTime(10 * MINUTE);
   expect(away).toHaveBeenCalledTimes(1);
 });

@@ -3,6 +3,21 @@
 /** Milliseconds in a minute. */
 const MINUTE_MS = 60_000;
 
+/** How much is under way that nobody has to watch, and when the last of it ended. */
+let running = 0;
+let ended = 0;
+
+/** Runs something that may take long. While it runs the window is in use, although nobody touches it. */
+export async function whileRunning<Answer>(act: () => Promise<Answer>): Promise<Answer> {
+  running += 1;
+  try {
+    return await act();
+  } finally {
+    running -= 1;
+    ended = Date.now();
+  }
+}
+
 export class Idle {
   #away: () => void;
   #minutes: number | null = null;
@@ -32,9 +47,11 @@ export class Idle {
     clearTimeout(this.#timer);
   }
 
-  /** Milliseconds that are left until nobody is there; measured by the clock, since timers stand still in a sleeping computer. */
+  /** Milliseconds that are left until work has ended and nobody is there; measured by the clock, since timers stand still in a sleeping computer. */
   #left(): number {
-    return this.#minutes === null ? Number.POSITIVE_INFINITY : this.#last + this.#minutes * MINUTE_MS - Date.now();
+    if (this.#minutes === null) return Number.POSITIVE_INFINITY;
+    const last = running > 0 ? Date.now() : Math.max(this.#last, ended);
+    return last + this.#minutes * MINUTE_MS - Date.now();
   }
 
   #again(): void {

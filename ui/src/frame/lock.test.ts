@@ -50,6 +50,22 @@ it("keeps what could not be saved for the person who typed it", async () => {
   await vi.waitFor(async () => expect((await desk.caseShow(FIRST)).case.patient?.family_name).toBe("Ødegaard"), 3000);
 });
 
+it("shows nobody what somebody else typed and could not be read", async () => {
+  await openOwn();
+  await desk.personAdd("Second", "surgeon", false, "the second passphrase");
+  await click(`case-row-${FIRST}`);
+  await type("field-patient.height_cm", "tall");
+  await click("lock");
+  await unlock("the second passphrase");
+  await click(`case-row-${FIRST}`);
+  expect((await box("field-patient.height_cm")).value, "somebody else's").not.toBe("tall");
+  await click("lock");
+  await unlock("the right passphrase");
+  await click(`case-row-${FIRST}`);
+  expect((await box("field-patient.height_cm")).value, "one's own").toBe("tall");
+  await type("field-patient.height_cm", "");
+});
+
 it("begins at the list for somebody else", async () => {
   await openOwn();
   await click(`case-row-${FIRST}`);

@@ -1,5 +1,6 @@
 // Backs up by itself: when a notebook is opened and every hour while it is open, if a backup is due and has a folder.
 import { desk, troubleOf } from "#bridge";
+import { whileRunning } from "./idle";
 import { may } from "./rights";
 import type { Shell } from "./shell.svelte";
 
@@ -42,7 +43,7 @@ export class Schedule {
     if (notebook === null || !may(notebook, "back_up") || !notebook.backup.due || notebook.backup.folder === null) return;
     this.running = true;
     try {
-      await desk.notebookBackUp(null, false, () => undefined);
+      await whileRunning(() => desk.notebookBackUp(null, false, () => undefined));
       this.trouble = "";
       await this.#shell.refresh();
     } catch (thrown) {

@@ -173,10 +173,11 @@ export class Shell {
     this.keptAs = notebook.kept_as ?? "";
   }
 
-  /** Shows what the person sees first; a keeper without another role reads no list. */
+  /** Shows what the person sees first; a keeper without another role reads no list, and the recovery sheet is for the people. */
   #begin(): void {
     this.searched = "";
-    this.screen = may(this.notebook, "list_cases") ? { is: "cases" } : { is: "notebook", part: "you" };
+    const part = this.notebook?.person.recovery === true ? "people" : "you";
+    this.screen = may(this.notebook, "list_cases") ? { is: "cases" } : { is: "notebook", part };
   }
 
   async #attempt(act: () => Promise<void>): Promise<void> {
@@ -184,7 +185,10 @@ export class Shell {
     try {
       await act();
     } catch (thrown) {
-      this.trouble = troubleOf(thrown).message;
+      const { code, message } = troubleOf(thrown);
+      // Somebody gave this person another role meanwhile: what they may do is read again.
+      if (code === "not_allowed") await this.refresh();
+      this.trouble = message;
     }
   }
 }

@@ -20,4 +20,8 @@ role: Role,
 /**
  * Whether they look after the notebook besides.
  */
-keeper: boolean, };
+keeper: boolean, 
+/**
+ * Whether it is nobody but the code of the recovery sheet.
+ */
+recovery: boolean, };

@@ -33,8 +33,13 @@ pub struct Change {
 /// Items of a list are compared by position, after equal items at its two ends are set aside: an item
 /// that is added or taken out in the middle is one change and not a change of all items behind it.
 pub fn changes(before: &Case, now: &Case) -> Vec<Change> {
+    changes_of_values(&before.to_value(), &now.to_value())
+}
+
+/// Gives the same of two entries as [`Case::to_value`] gives them, for whoever compares one with many.
+pub fn changes_of_values(before: &Value, now: &Value) -> Vec<Change> {
     let mut walk = Walk::default();
-    walk.record(Case::FIELDS, Some(&before.to_value()), Some(&now.to_value()));
+    walk.record(Case::FIELDS, Some(before), Some(now));
     walk.found
 }
 
@@ -78,16 +83,16 @@ impl Walk {
     }
 
     fn record(&mut self, fields: &'static [Field], before: Option<&Value>, now: Option<&Value>) {
-        let of = |value: Option<&'_ Value>, name: &str| value.and_then(|value| value.get(name)).cloned();
         for field in fields {
-            let (before, now) = (of(before, field.name), of(now, field.name));
-            self.within(field.name, field.label.to_owned(), |walk| {
-                walk.answer(&field.kind, field.unit, before.as_ref(), now.as_ref());
-            });
+            let (before, now) = [before, now].map(|value| value.and_then(|value| value.get(field.name))).into();
+            if before != now {
+                self.within(field.name, field.label.to_owned(), |walk| {
+                    walk.answer(&field.kind, field.unit, before, now);
+                });
+            }
         }
         let none = Map::new();
-        let map = |value: Option<&'_ Value>| value.and_then(Value::as_object).unwrap_or(&none).clone();
-        let (before, now) = (map(before), map(now));
+        let [before, now] = [before, now].map(|value| value.and_then(Value::as_object).unwrap_or(&none));
         let gone = before.keys().filter(|key| !now.contains_key(*key));
         for key in now.keys().chain(gone).filter(|key| !fields.iter().any(|field| field.name == *key)) {
             if before.get(key) != now.get(key) {
@@ -115,10 +120,9 @@ impl Walk {
     }
 
     fn list(&mut self, of: &'static Kind, unit: Option<&'static str>, before: Option<&Value>, now: Option<&Value>) {
-        let items = |value: Option<&'_ Value>| value.and_then(Value::as_array).cloned().unwrap_or_default();
-        let (before, now) = (items(before), items(now));
+        let [before, now] = [before, now].map(|value| value.and_then(Value::as_array).map_or(&[][..], Vec::as_slice));
         let shorter = before.len().min(now.len());
-        let ahead = before.iter().zip(&now).take_while(|(before, now)| before == now).count();
+        let ahead = before.iter().zip(now).take_while(|(before, now)| before == now).count();
         let pairs_behind = before.iter().rev().zip(now.iter().rev());
         let behind = pairs_behind.take(shorter - ahead).take_while(|(before, now)| before == now).count();
         let (last_before, last_now) = (before.len() - behind, now.len() - behind);

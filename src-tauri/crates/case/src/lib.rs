@@ -16,7 +16,7 @@ pub mod sections;
 
 pub use addendum::{AddendumReading, merge_patch, read_addendum};
 pub use case::{Case, FORMAT, SectionName};
-pub use changes::{Change, changes};
+pub use changes::{Change, changes, changes_of_values};
 pub use moment::{CaseId, ComponentIndex, Date, LocalTime, NotReadable};
 pub use reader::{Problem, Reading, Refusal, read, read_value};
 pub use schema::schema;

@@ -67,6 +67,7 @@ impl From<NotebookError> for DeskError {
             NotebookError::Exchange(ExchangeError::OursStays | ExchangeError::TheirsStays) => ErrorCode::Refused,
             NotebookError::WrongPassphrase(_)
             | NotebookError::WrongPassphraseOrDamaged(_)
+            | NotebookError::OldRecoverySheet(_)
             | NotebookError::RecoverySlip(_) => ErrorCode::WrongPassphrase,
             NotebookError::Exists(_) | NotebookError::CaseExists(_) => ErrorCode::Exists,
             NotebookError::Signed(_)
@@ -74,10 +75,12 @@ impl From<NotebookError> for DeskError {
             | NotebookError::NoAddendumText
             | NotebookError::AddendumTooEarly { .. }
             | NotebookError::NoIdentifier
+            | NotebookError::TooDeep { .. }
             | NotebookError::Passphrase(_)
             | NotebookError::PassphraseTaken
             | NotebookError::TooManyPeople(_)
             | NotebookError::NoPersonName
+            | NotebookError::UnfitName(_)
             | NotebookError::NameTaken(_)
             | NotebookError::UnknownPerson
             | NotebookError::LastKeeper(_)

@@ -103,8 +103,8 @@ impl Desk {
         Ok(state)
     }
 
-    /// Lets go of the words that were set for papers of the notebook before: there are names among them.
-    fn forget_names(&self) {
+    /// Lets go of the words that were set for papers: there are names among them, and the code of a recovery sheet.
+    pub(crate) fn forget_names(&self) {
         if let Some(fonts) = self.fonts.get() {
             fonts.forget();
         }
@@ -112,7 +112,7 @@ impl Desk {
 }
 
 fn state(notebook: &Notebook, now: LocalTime) -> Result<NotebookState, DeskError> {
-    let person = notebook.person();
+    let person = notebook.person_now()?;
     let cases = notebook.count()?;
     Ok(NotebookState {
         path: notebook.path().to_string_lossy().into_owned(),
@@ -124,8 +124,9 @@ fn state(notebook: &Notebook, now: LocalTime) -> Result<NotebookState, DeskError
             name: person.name.clone(),
             role: person.role,
             keeper: person.keeper,
+            recovery: notebook.opened_by_recovery()?,
         },
-        rights: rights::of(person),
+        rights: rights::of(&person),
         backup: safety::backup_state(notebook, cases, now)?,
         lock_after_minutes: safety::lock_after(notebook)?,
         open_conflicts: notebook.open_conflicts()?,

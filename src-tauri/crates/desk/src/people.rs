@@ -3,7 +3,7 @@
 use std::path::Path;
 
 use evengap_case::LocalTime;
-use evengap_notebook::{Notebook, Passphrase, Role};
+use evengap_notebook::{Notebook, NotebookError, Passphrase, Role};
 use evengap_papers::{RecoverySheet, recovery_sheet};
 use serde::Serialize;
 use ts_rs::TS;
@@ -23,6 +23,8 @@ pub struct Person {
     pub role: Role,
     /// Whether they look after the notebook besides.
     pub keeper: bool,
+    /// Whether it is nobody but the code of the recovery sheet.
+    pub recovery: bool,
 }
 
 /// One person in the list.
@@ -120,7 +122,13 @@ impl Desk {
         let notebook = self.open_to_write()?;
         real(notebook)?;
         let path = notebook.path().to_owned();
-        slow_down::guard(&path, now.0, || Ok(notebook.change_passphrase(&old, &new)?))
+        slow_down::guard(&path, now.0, || match notebook.change_passphrase(&old, &new) {
+            Err(NotebookError::WrongPassphrase(_)) => Err(DeskError::new(
+                ErrorCode::WrongPassphrase,
+                "The old passphrase is not yours, so nothing was changed. Type it again.",
+            )),
+            changed => Ok(changed?),
+        })
     }
 
     /// Gives somebody a passphrase in place of one that was forgotten.
@@ -168,6 +176,7 @@ impl Desk {
         };
         let pdf = recovery_sheet(&sheet, self.fonts()?).map_err(DeskError::from);
         let put = pdf.and_then(|pdf| files::put(to, &pdf.bytes, replace));
+        self.forget_names();
         put.map_err(|error| DeskError {
             message: format!("{} The sheet from before no longer works: make another one now.", error.message),
             ..error

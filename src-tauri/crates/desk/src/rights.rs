@@ -145,10 +145,11 @@ pub(crate) fn in_words(role: Role) -> &'static str {
 }
 
 impl Desk {
-    /// Gives the open notebook to an act that needs a right in it.
+    /// Gives the open notebook to an act that needs a right in it. The person's row is read anew each time, since a
+    /// keeper at another computer may have changed it.
     pub(crate) fn open_as(&self, right: Right) -> Result<&Notebook, DeskError> {
         let notebook = self.open()?;
-        ask(notebook.person(), right)?;
+        ask(&notebook.person_now()?, right)?;
         Ok(notebook)
     }
 
@@ -160,6 +161,9 @@ impl Desk {
 
     /// Asks for an act that does something with an open notebook, and something else without one.
     pub(crate) fn may(&self, right: Right) -> Result<(), DeskError> {
-        self.notebook.as_ref().map_or(Ok(()), |notebook| ask(notebook.person(), right))
+        let Some(notebook) = &self.notebook else { return Ok(()) };
+        // What stands on the screen is looked at although the file went away; saving it says so.
+        let person = notebook.person_now().unwrap_or_else(|_| notebook.person().clone());
+        ask(&person, right)
     }
 }

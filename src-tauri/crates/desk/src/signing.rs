@@ -73,7 +73,7 @@ impl Desk {
         }
         let node = self.open()?.node_when_signed(&signed, now)?;
         let note = self.note_to_sign(&signed, &by, Some(node.to_string()), now)?;
-        self.open_to_write()?.sign(&stored.case, &signed, &[note], now)?;
+        self.open_to_write()?.sign(&stored.case, &signed, node, &[note], now)?;
         self.case_show(&seen.id.to_string())
     }
 

@@ -20,10 +20,22 @@ pub(crate) fn guard<T>(
     attempt: impl FnOnce() -> Result<T, DeskError>,
 ) -> Result<T, DeskError> {
     ask(path, now)?;
+    let before = tries(path);
+    // Once it matters each try is counted before it is made: programs side by side share the wait, and nobody gets a try
+    // for nothing by stopping the program.
+    let counted = before.failed >= FREE && has_door(path);
+    if counted {
+        wrong(path, now);
+    }
     let outcome = attempt();
     match &outcome {
         Ok(_) => right(path),
-        Err(error) if error.code == ErrorCode::WrongPassphrase => wrong(path, now),
+        Err(error) if error.code == ErrorCode::WrongPassphrase => {
+            if !counted {
+                wrong(path, now);
+            }
+        }
+        Err(_) if counted => note(path, before),
         Err(_) => {}
     }
     outcome
@@ -89,5 +101,37 @@ fn wait_s(failed: u32) -> i64 {
     match failed.checked_sub(FREE) {
         None => 0,
         Some(over) => 2_i64.checked_shl(over).filter(|wait| *wait > 0 && over < 16).unwrap_or(MOST_S).min(MOST_S),
+    }
+}
+
+#[cfg(test)]
+#[expect(clippy::unwrap_used, reason = "a test stops at the first surprise")]
+mod tests {
+    use super::*;
+
+    fn wrong_one() -> Result<(), DeskError> {
+        Err(DeskError::new(ErrorCode::WrongPassphrase, "wrong"))
+    }
+
+    #[test]
+    fn several_programs_share_the_wait() {
+        let file = tempfile::NamedTempFile::new().unwrap();
+        let (path, at) = (file.path(), |clock: &str| format!("2026-06-30T{clock}").parse::<NaiveDateTime>().unwrap());
+        Door::new(evengap_door::Cost::LEAST).unwrap().0.write(path).unwrap();
+        for _ in 0..FREE {
+            let _ = guard(path, at("08:00:00"), wrong_one);
+        }
+        let mut beside = Ok(());
+        let _ = guard(path, at("09:00:00"), || {
+            beside = guard(path, at("09:00:00"), wrong_one);
+            wrong_one()
+        });
+        assert_eq!(beside.unwrap_err().code, ErrorCode::Wait, "while one is looked at, no other one is");
+        assert_eq!(tries(path).failed, FREE + 1, "and each is counted once");
+        let busy = || Err::<(), _>(DeskError::failed("busy"));
+        assert_eq!(guard(path, at("10:00:00"), busy).unwrap_err().code, ErrorCode::Failed, "another refusal");
+        assert_eq!(tries(path).failed, FREE + 1, "is no wrong passphrase");
+        guard(path, at("10:00:00"), || Ok(())).unwrap();
+        assert_eq!(tries(path), Tries::default(), "the right one ends it");
     }
 }

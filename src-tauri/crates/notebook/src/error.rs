@@ -37,6 +37,12 @@ pub enum NotebookError {
     /// The code of a recovery sheet, but not quite.
     #[error("This looks like the code of a recovery sheet, but {0}.")]
     RecoverySlip(CodeSlip),
+    /// A whole and right code, of a sheet that does not open this file.
+    #[error(
+        "The code is typed rightly, but it is not that of the newest recovery sheet of {}. It opens backups that were made \
+         while its sheet was the newest; look for a newer sheet, or restore such a backup.", .0.display()
+    )]
+    OldRecoverySheet(PathBuf),
     /// The file was moved away, deleted or replaced while it was open.
     #[error(
         "{} was moved, deleted or replaced while it was open. What you wrote last was not saved; put the file back, or \
@@ -45,8 +51,9 @@ pub enum NotebookError {
     Gone(PathBuf),
     /// The key of the pages was changed by another program.
     #[error(
-        "{} got a new key meanwhile, because somebody was removed or a new recovery sheet was made. What you wrote last \
-         was not saved; open the notebook again.", .0.display()
+        "{} was locked anew meanwhile, because somebody was removed, a passphrase was changed or a new recovery sheet was \
+         made. What you wrote last is not saved yet; lock the notebook and open it with your passphrase to go on.",
+        .0.display()
     )]
     KeyChanged(PathBuf),
     /// The disk fails.
@@ -67,6 +74,9 @@ pub enum NotebookError {
     /// A person needs a name.
     #[error("The name is empty; give the person's name.")]
     NoPersonName,
+    /// A name that is too long or has a line break in it.
+    #[error("The name does not fit on a line; give one of at most {0} letters, without tabs and line breaks.")]
+    UnfitName(usize),
     /// Two people of one name could not be told apart.
     #[error("There is already somebody called {0} in this notebook; add something that tells the two apart.")]
     NameTaken(String),
@@ -118,6 +128,9 @@ pub enum NotebookError {
         /// What was noticed.
         what: &'static str,
     },
+    /// Cases on their way to another notebook.
+    #[error("{} is an exchange file, not a notebook. Open the notebook that shall have its cases, and receive it there.", .0.display())]
+    ExchangeFile(PathBuf),
     /// Written by a newer program.
     #[error(
         "{} was written by a newer Evengap (notebook version {theirs}; this program reads up to {ours}). Nothing was \
@@ -205,7 +218,7 @@ pub enum NotebookError {
     },
     /// A kept paper whose bytes are not those that were kept.
     #[error(
-        "The kept {kind} of the entry {id} is not as it was made: its SHA-256 differs. Use a copy of the notebook from \
+        "The kept {kind} of the entry {id} is not as it was made, so it is not printed. Use a copy of the notebook from \
          before."
     )]
     PaperChanged {
@@ -213,6 +226,17 @@ pub enum NotebookError {
         id: CaseId,
         /// The paper.
         kind: String,
+    },
+    /// An entry that is nested deeper than could be read back everywhere.
+    #[error(
+        "Something in the entry {id} is nested more than {deepest} levels deep, which could not be read again. Nothing was \
+         written; look for lists within lists under the keys that Evengap does not know, and make them flatter."
+    )]
+    TooDeep {
+        /// The entry.
+        id: CaseId,
+        /// How deep it may be.
+        deepest: usize,
     },
     /// Another entry has this identifier.
     #[error(
@@ -273,8 +297,10 @@ impl NotebookError {
         let path = read.to_owned();
         match self {
             Self::WrongPassphrase(_) => Self::WrongPassphrase(path),
+            Self::OldRecoverySheet(_) => Self::OldRecoverySheet(path),
             Self::WrongPassphraseOrDamaged(_) => Self::WrongPassphraseOrDamaged(path),
             Self::NewerDoor(_) => Self::NewerDoor(path),
+            Self::ExchangeFile(_) => Self::ExchangeFile(path),
             Self::Damaged { what, .. } => Self::Damaged { path, what },
             Self::NotANotebook { what, .. } => Self::NotANotebook { path, what },
             Self::Newer { theirs, ours, .. } => Self::Newer { path, theirs, ours },
@@ -283,6 +309,7 @@ impl NotebookError {
             Self::Disk(_) => Self::Disk(written.to_owned()),
             Self::ReadOnly(_) => Self::ReadOnly(written.to_owned()),
             Self::Busy(_) => Self::Busy(written.to_owned()),
+            Self::Io { source, .. } => Self::Io { path: written.to_owned(), source },
             other => other,
         }
     }

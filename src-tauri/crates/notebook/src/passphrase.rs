@@ -9,6 +9,8 @@ use crate::NotebookError;
 
 /// Characters of a new passphrase at least.
 const SHORTEST: usize = 12;
+/// Different characters among them at least: twelve blanks are no passphrase.
+const DIFFERENT: usize = 5;
 
 /// A passphrase that is not empty and holds no control characters.
 pub struct Passphrase(Zeroizing<String>);
@@ -39,11 +41,24 @@ impl Passphrase {
     /// Refuses one that is too short to be chosen now; what was chosen before still opens.
     ///
     /// # Errors
-    /// When it has fewer than twelve characters.
+    /// When it has fewer than twelve characters, or hardly any two different ones.
     pub fn check_chosen(&self) -> Result<(), NotebookError> {
         if self.0.chars().count() < SHORTEST {
             return Err(NotebookError::Passphrase(
                 "The passphrase is too short; choose at least 12 characters, such as four or five words.",
+            ));
+        }
+        let mut seen = Zeroizing::new([char::MIN; DIFFERENT]);
+        let mut different = 0;
+        for letter in self.0.chars() {
+            if different < DIFFERENT && !seen[..different].contains(&letter) {
+                seen[different] = letter;
+                different += 1;
+            }
+        }
+        if different < DIFFERENT {
+            return Err(NotebookError::Passphrase(
+                "The passphrase is the same few characters over and over; choose others, such as four or five words.",
             ));
         }
         Ok(())

@@ -39,11 +39,11 @@ export class EntrySession {
   #autosave: Autosave;
   #paper: Latest<Preview>;
 
-  /** `writes` says whether the person may change a draft at all. */
-  constructor(opened: Entry, dictionary: readonly Field[], writes = true) {
+  /** `writes` says whether the person may change a draft at all; `whose` is that person's mark. */
+  constructor(opened: Entry, dictionary: readonly Field[], writes = true, whose = "") {
     this.opened = opened;
     this.#writes = writes;
-    this.entry = new OpenEntry(opened, dictionary);
+    this.entry = new OpenEntry(opened, dictionary, whose);
     this.margin = new Margin(this.entry);
     this.#version = opened.version === "" ? null : opened.version;
     this.saved = { is: "saved", at: opened.saved_at ?? "" };

@@ -1,5 +1,6 @@
 // One act of a form: whether it is under way, what went wrong, what came of it.
 import { troubleOf } from "#bridge";
+import { whileRunning } from "../../frame/idle";
 
 export class Doing {
   busy = $state(false);
@@ -13,12 +14,12 @@ export class Doing {
     this.forget();
     this.busy = true;
     try {
-      this.done = await act();
+      this.done = await whileRunning(act);
       return true;
     } catch (thrown) {
       const { code, message } = troubleOf(thrown);
       this.exists = code === "exists";
-      this.trouble = code === "wrong_passphrase" ? "This is not the passphrase." : message;
+      this.trouble = message;
       return false;
     } finally {
       this.busy = false;

@@ -37,7 +37,7 @@ it("changes the own passphrase", async () => {
   await type("passphrase-new", "five words that are long");
   await type("passphrase-again", "five words that are long");
   await click("passphrase-go");
-  await says("passphrase-trouble", "This is not the passphrase.");
+  await says("passphrase-trouble", "not yours, so nothing was changed");
   await type("passphrase-old", "the right passphrase");
   await click("passphrase-go");
   await says("passphrase-done", "Changed.");
@@ -94,10 +94,26 @@ it("checks the notebook and restores a backup into a new file", async () => {
   await type("restore-to", "/home/again.evengap");
   await click("restore-go");
   await says("restore-report", "2 cases (1 signed, one draft)");
+  expect((await box("open-path")).value, "it can be opened at once").toBe(find<HTMLInputElement>("restore-to")?.value);
+});
+
+it("tells whoever opens it with the recovery sheet what to do", async () => {
+  await click("start-own-notebook");
+  await type("open-path", "~/knees.evengap");
+  await type("open-passphrase", "the code of the sheet");
+  await click("open-go");
+  await says("recovery-next", "Give a new passphrase to whoever lost theirs");
+  await click("part-you");
+  expect(find("passphrase-old"), "a code cannot be changed like a passphrase").toBeNull();
+  await click("lock");
+  await type("unlock-passphrase", "the right passphrase");
+  await click("unlock-go");
+  await box("search");
 });
 
 it("gives the clinic the list and the letters, and nothing else", async () => {
   await openOwn("the clinic passphrase");
+  expect((await box("search")).placeholder, "it finds by what the list shows").not.toContain("component");
   for (const id of ["new-case", "settings", "backup-banner"]) expect(find(id), id).toBeNull();
   await click(`case-row-${FIRST}`);
   await says("paper", "discharge-letter a4");

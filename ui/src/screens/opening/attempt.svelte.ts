@@ -26,7 +26,7 @@ export class Attempt {
       return true;
     } catch (thrown) {
       const { code, message } = troubleOf(thrown);
-      this.trouble = code === "wrong_passphrase" ? "This passphrase does not open the notebook." : message;
+      this.trouble = message;
       if (code === "wait") this.#waitFor(secondsIn(message));
       return false;
     } finally {

@@ -20,8 +20,8 @@ it("counts down until the next passphrase is looked at", async () => {
 
 it("says what went wrong in plain words", async () => {
   const attempt = new Attempt();
-  await attempt.run(failing("wrong_passphrase", "The key is wrong."));
-  expect(attempt.sentence).toBe("This passphrase does not open the notebook.");
+  await attempt.run(failing("wrong_passphrase", "One of the signs of this recovery code is wrong."));
+  expect(attempt.sentence, "what the program noticed helps more than that it was wrong").toBe("One of the signs of this recovery code is wrong.");
   await attempt.run(failing("failed", "There is no file."));
   expect(attempt.sentence).toBe("There is no file.");
   expect(await attempt.run(async () => undefined)).toBe(true);

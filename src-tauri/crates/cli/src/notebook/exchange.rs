@@ -2,10 +2,10 @@
 
 use std::path::Path;
 
-use evengap_desk::{Desk, DeskError, Keep};
+use evengap_desk::{CaseOutcome, Desk, DeskError, Keep};
 use serde_json::{Value, json};
 
-use super::{Now, cell, how_to_replace, open, plain, table};
+use super::{Now, UNPROTECTED, cell, how_to_replace, open, plain, table};
 use crate::answer::{Answer, Ending};
 use crate::arguments::{NewPassphrase, NotebookFile};
 use crate::passphrase;
@@ -48,9 +48,13 @@ pub fn receive(
         report.older,
         report.conflicts.len()
     );
-    let notes = report.conflicts.iter().map(|case| format!("{} ({}): {}", plain(&case.name), case.id, case.what));
+    let one = |case: &CaseOutcome| format!("{} ({}): {}", plain(&case.name), case.id, case.what);
+    let mut notes: Vec<String> = report.conflicts.iter().map(one).collect();
+    if !notes.is_empty() {
+        notes.push("`notebook conflicts` shows what differs; `notebook settle` says which version goes on.".into());
+    }
     let ending = Ending::blocked_if(!report.conflicts.is_empty());
-    Ok(Answer { text, notes: notes.collect(), json: json!(report), ending })
+    Ok(Answer { text, notes, json: json!(report), ending })
 }
 
 pub fn conflicts(mut desk: Desk, notebook: &NotebookFile, number: Option<i64>, time: Now) -> Result<Answer, DeskError> {
@@ -60,7 +64,9 @@ pub fn conflicts(mut desk: Desk, notebook: &NotebookFile, number: Option<i64>, t
         let row =
             |number: i64, rest: [&String; 4]| [vec![number.to_string()], rest.map(|text| cell(text)).to_vec()].concat();
         let rows = lines.iter().map(|line| row(line.sequence, [&line.name, &line.by, &line.at, &line.id]));
-        return Ok(Answer::new(table(rows.collect()), json!({ "conflicts": lines })));
+        let none = lines.is_empty().then(|| "No case went two ways.".to_owned());
+        let notes = none.into_iter().collect();
+        return Ok(Answer { notes, ..Answer::new(table(rows.collect()), json!({ "conflicts": lines })) });
     };
     let conflict = desk.conflict_show(number)?;
     let shown = |value: &Option<Value>| match value {
@@ -77,9 +83,11 @@ pub fn conflicts(mut desk: Desk, notebook: &NotebookFile, number: Option<i64>, t
     );
     for change in &conflict.changes {
         let place = plain(&change.labels.join(", "));
-        text.push_str(&format!("{place}: ours {}, theirs {}\n", shown(&change.before), shown(&change.now)));
+        let unit = change.unit.map(|unit| format!(" {unit}")).unwrap_or_default();
+        let (ours, theirs) = (shown(&change.before), shown(&change.now));
+        text.push_str(&format!("{place}: ours {ours}, theirs {theirs}{unit}\n"));
     }
-    Ok(Answer::new(text, json!(conflict)))
+    Ok(Answer { notes: vec![UNPROTECTED.into()], ..Answer::new(text, json!(conflict)) })
 }
 
 pub fn settle(

@@ -71,7 +71,10 @@ pub fn run(mut desk: Desk, act: NotebookAct, time: Now, fresh: impl Fn() -> Case
             let overrides = overrides.as_deref().map(overrides_in).transpose()?.unwrap_or_default();
             open(&mut desk, &notebook, time)?;
             let seen = desk.case_show(&id)?.case.to_value();
-            let entry = desk.case_sign(seen, &overrides, now).map_err(every_place)?;
+            let entry = desk
+                .case_sign(seen, &overrides, now)
+                .map_err(every_place)
+                .map_err(|error| in_spite(&desk, &id, error))?;
             let signed = entry.signed.as_ref().map(|signed| format!("Signed by {} on {}.\n", signed.by, signed.at));
             Ok(Answer::new(signed.unwrap_or_default(), json!(entry)))
         }
@@ -175,6 +178,22 @@ fn kept_as(state: &NotebookState) -> Vec<String> {
 fn every_place(error: DeskError) -> DeskError {
     let places: String = error.places.iter().map(|place| format!("\n{}: {}", place.path, place.message)).collect();
     DeskError { message: format!("{}{places}", error.message), ..error }
+}
+
+/// Says how to sign in spite of findings, where there are any that state what may be true all the same.
+fn in_spite(desk: &Desk, id: &str, error: DeskError) -> DeskError {
+    if error.code != ErrorCode::Refused {
+        return error;
+    }
+    let found = desk.case_show(id).and_then(|entry| desk.case_review(entry.case.to_value())).unwrap_or_default();
+    let asked = found.iter().filter(|finding| finding.blocks && finding.overridable);
+    let asked: Vec<_> = asked.map(|one| json!({ "rule": one.rule, "paths": one.paths, "reason": "" })).collect();
+    if asked.is_empty() {
+        return error;
+    }
+    let how =
+        "If it is true all the same, give the reason in a file and name it with --overrides; it prints on the note:";
+    DeskError { message: format!("{}\n{how}\n{}", error.message, json!(asked)), ..error }
 }
 
 fn open(desk: &mut Desk, notebook: &NotebookFile, time: Now) -> Result<NotebookState, DeskError> {

@@ -94,7 +94,7 @@ pub fn recovery_sheet(
     open(&mut desk, notebook, time)?;
     let path = desk.recovery_sheet(to, replace, page, time.given).map_err(how_to_replace)?;
     let note = "Whoever has this sheet and the notebook can open it. Print it, lock it away, and delete the file. A sheet \
-                from before no longer works.";
+                from before no longer opens it; backups from before open with that sheet still.";
     Ok(Answer { notes: vec![note.into()], ..Answer::new(format!("{path}\n"), json!({ "path": path })) })
 }
 

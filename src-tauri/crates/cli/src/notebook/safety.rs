@@ -10,6 +10,10 @@ use crate::answer::{Answer, Ending};
 use crate::arguments::NotebookFile;
 use crate::passphrase;
 
+/// Said with a restored notebook: people who were removed since are back in it.
+const WHO_OPENS_IT: &str = "Everybody who could open the notebook when the backup was made can open this one, the recovery \
+                            sheet of then too; `notebook people` lists them.";
+
 pub fn verify(mut desk: Desk, notebook: &NotebookFile, time: Now) -> Result<Answer, DeskError> {
     let opened = match open(&mut desk, notebook, time) {
         // A small notebook is looked at page by page before it opens; that is what was asked for.
@@ -55,7 +59,8 @@ pub fn restore(desk: &Desk, backup: &NotebookFile, to: &Path, time: Now) -> Resu
         looked_at(&report.verify)
     );
     let ending = Ending::blocked_if(!report.verify.problems.is_empty());
-    Ok(Answer { text, notes: report.verify.problems.clone(), json: json!(report), ending })
+    let notes = [vec![WHO_OPENS_IT.to_owned()], report.verify.problems.clone()].concat();
+    Ok(Answer { text, notes, json: json!(report), ending })
 }
 
 fn looked_at(report: &VerifyReport) -> String {

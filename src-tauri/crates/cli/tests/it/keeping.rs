@@ -121,6 +121,11 @@ fn backing_up_restoring_and_checking() {
         "{}",
         run.out
     );
+    assert!(
+        run.err.contains("when the backup was made can open this one"),
+        "who was removed since is back: {}",
+        run.err
+    );
     assert!(bench.run(&restore).expect(2).err.contains("exists already"), "never over another");
     let report = bench.run(&["notebook", "verify", "new.evengap", "--json"]).expect(0).json();
     assert_eq!((&report["entries"], &report["problems"]), (&json!(1), &json!([])), "all is well");
@@ -154,7 +159,8 @@ fn cases_go_from_notebook_to_notebook() {
     );
     let wrong = bench.run_with(&["notebook", "receive", "other.evengap", "one"], &format!("{WORDS}\n{WORDS}\n"));
     assert!(wrong.expect(2).err.starts_with("The passphrase does not open the exchange file"), "its own passphrase");
-    assert_eq!(bench.run(&["notebook", "conflicts", "other.evengap"]).expect(0).out, "", "none yet");
+    let none = bench.run(&["notebook", "conflicts", "other.evengap"]).expect(0);
+    assert_eq!((none.out.as_str(), none.err.as_str()), ("", "No case went two ways.\n"), "none yet");
     let none = bench.run(&["notebook", "settle", "other.evengap", "7", "--keep", "ours"]).expect(2);
     assert!(none.err.starts_with("There is no open conflict with the number 7"), "{}", none.err);
 }
@@ -173,6 +179,7 @@ fn a_conflict_ends_with_1() {
     bench.run_with(&["notebook", "send", "b.evengap", "--to", "file"], &two).expect(0);
     let run = bench.run_with(&["notebook", "receive", "a.evengap", "file"], &two).expect(1);
     assert!(run.err.contains("Both versions are kept."), "{}", run.err);
+    assert!(run.err.contains("`notebook settle` says which version goes on."), "what to do next: {}", run.err);
     let lines = bench.run(&["notebook", "conflicts", "a.evengap", "--json"]).expect(0).json();
     let number = lines["conflicts"][0]["sequence"].to_string();
     let shown = bench.run(&["notebook", "conflicts", "a.evengap", &number]).expect(0).out;
@@ -197,7 +204,9 @@ fn signing_in_spite_of_a_finding() {
     bench.run(&["notebook", "new", "knees.evengap", "--writer", "Ms Orla Quill"]).expect(0);
     let id = bench.run(&["notebook", "add", "knees.evengap", "case.json"]).expect(0).out;
     let sign = ["notebook", "sign", "knees.evengap", id.trim()];
-    bench.run(&sign).expect(2);
+    let refused = bench.run(&sign).expect(2).err;
+    let how = json!([{ "rule": stands["rule"], "paths": stands["paths"], "reason": "" }]).to_string();
+    assert!(refused.ends_with(&format!("--overrides; it prints on the note:\n{how}\n")), "it says how: {refused}");
     let asked = json!([{ "rule": stands["rule"], "paths": stands["paths"], "reason": "Noticed too late." }]);
     bench.write("overrides.json", asked.to_string());
     bench.write("list.json", "{}");

@@ -104,3 +104,19 @@ fn what_is_refused() {
     let left: Vec<_> = std::fs::read_dir(folder.path()).unwrap().map(|file| file.unwrap().file_name()).collect();
     assert_eq!(left.len(), 2, "nothing is left beside: {left:?}");
 }
+
+#[test]
+fn an_exchange_file_is_told_from_a_notebook() {
+    let folder = folder();
+    let mut desk = desk_at(&folder, "theatre.evengap");
+    save(&mut desk, entry(1, "Threlkeld"), at("08:01")).unwrap();
+    let file = sent(&desk, &folder, "first");
+    let says =
+        "is an exchange file, not a notebook. Open the notebook that shall have its cases, and receive it there.";
+    let opened = refused(desk.notebook_open(&file, WORDS, at("12:01")), ErrorCode::Failed);
+    assert!(opened.ends_with(says), "opened: {opened}");
+    let to = folder.path().join("new.evengap");
+    let restored = refused(desk.notebook_restore(&file, WORDS, &to, at("12:02")), ErrorCode::Failed);
+    assert!(restored.ends_with(says) && restored.contains("first"), "restored: {restored}");
+    assert!(!to.exists(), "and nothing is left behind");
+}

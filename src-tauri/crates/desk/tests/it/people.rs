@@ -54,7 +54,8 @@ fn what_is_refused() {
     refused(desk.person_remove(&you, at("08:01")), ErrorCode::Refused);
     refused(desk.person_remove("Tuesday", at("08:01")), ErrorCode::Refused);
     let error = desk.passphrase_change("not my passphrase", "something quite new", at("08:01"));
-    refused(error, ErrorCode::WrongPassphrase);
+    let not_yours = refused(error, ErrorCode::WrongPassphrase);
+    assert!(not_yours.starts_with("The old passphrase is not yours, so nothing was changed."), "{not_yours}");
     assert_eq!(desk.people().unwrap().len(), 1, "nobody came in");
 }
 
@@ -76,6 +77,7 @@ fn the_recovery_sheet_opens_the_notebook_for_a_keeper() {
     let state = desk.notebook_current(at("08:04")).unwrap().unwrap();
     assert_eq!(state.recovery_sheet_at.as_deref(), Some("2026-06-30T08:01"), "a file that cannot be costs no sheet");
     assert!(line(&desk, "Recovery sheet").recovery, "it stands among the people");
+    assert!(!state.person.recovery, "but nobody opened the notebook with it");
     assert!(desk.notebook_open(&path, PASSPHRASE, at("08:05")).is_ok(), "and the passphrases go on");
 }
 
@@ -114,4 +116,27 @@ fn who_signs_is_who_opened_it() {
     assert_eq!(entry.signed.unwrap().by, "Mr Second", "and not who began the notebook");
     let by: Vec<_> = desk.case_history(&case.id.to_string()).unwrap().into_iter().map(|step| step.by).collect();
     assert_eq!(by, ["Mr Second", "Ms Orla Quill"], "each step has its author");
+}
+
+#[test]
+fn a_role_that_is_changed_elsewhere_holds_at_once() {
+    let folder = folder();
+    let path = folder.path().join("knees.evengap");
+    let mut keeper = desk_in(&folder);
+    let mark = keeper.person_add(REGISTRAR.0, Role::Registrar, false, REGISTRAR.1, at("08:01")).unwrap();
+    let mut registrar = quick();
+    registrar.notebook_open(&path, REGISTRAR.1, at("08:02")).unwrap();
+    save(&mut registrar, entry(1, "Threlkeld"), at("08:03")).unwrap();
+    keeper.person_change(&mark, Role::Clinic, false).unwrap();
+    let sentence = refused(registrar.case_show(&id(1).to_string()), ErrorCode::NotAllowed);
+    assert!(sentence.contains("is somebody of the clinic in this notebook"), "the new role is named: {sentence}");
+    refused(registrar.case_review(entry(1, "Threlkeld")), ErrorCode::NotAllowed);
+    let state = registrar.notebook_current(at("08:04")).unwrap().unwrap();
+    assert_eq!(state.person.role, Role::Clinic, "and the frame shows it");
+    keeper.person_change(&mark, Role::Surgeon, false).unwrap();
+    assert!(registrar.case_show(&id(1).to_string()).is_ok(), "what is given holds at once too");
+    keeper.person_remove(&mark, at("08:05")).unwrap();
+    let sentence = refused(registrar.case_show(&id(1).to_string()), ErrorCode::Gone);
+    assert!(sentence.contains("somebody was removed"), "whoever is removed is told to open it again: {sentence}");
+    assert!(registrar.notebook_lock().is_ok(), "and it can be left");
 }

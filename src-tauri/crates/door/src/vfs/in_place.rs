@@ -40,7 +40,9 @@ impl InPlace {
             return Err(io::ErrorKind::IsADirectory.into());
         }
         register().map_err(failed)?;
-        let name = name_of(&std::path::absolute(path)?)?;
+        // SQLite's own file follows no symbolic link; a connection has followed it before.
+        let path = if path.is_symlink() { path.canonicalize()? } else { std::path::absolute(path)? };
+        let name = name_of(&path)?;
         // SAFETY: the name was registered just now and stays so; the names of journals are not used.
         let (ours, name) = unsafe {
             let name = ffi::sqlite3_create_filename(name.as_ptr(), c"".as_ptr(), c"".as_ptr(), 0, ptr::null_mut());

@@ -195,3 +195,29 @@ fn a_file_that_may_not_be_written_is_read() {
     let refused = connection.execute("DELETE FROM line", []).unwrap_err();
     assert_eq!(refused.sqlite_error_code(), Some(ErrorCode::ReadOnly), "{refused}");
 }
+
+/// SQLite takes a name that begins with "file:" for a URI, in which `mode=memory` means no file at all.
+#[test]
+fn a_name_is_a_name() {
+    let folder = TempDir::new().unwrap();
+    let (path, key) = notebook(&folder, "file:odd?mode=memory");
+    // Only a name without a folder can begin so.
+    let here = std::env::current_dir().unwrap();
+    std::env::set_current_dir(folder.path()).unwrap();
+    let counted = connect("file:odd?mode=memory".as_ref(), READ_WRITE, &key).and_then(|connection| count(&connection));
+    std::env::set_current_dir(here).unwrap();
+    assert_eq!(counted.unwrap(), LINES, "{} is what was opened", path.display());
+}
+
+#[test]
+#[cfg(unix)]
+fn a_symbolic_link_leads_to_the_file() {
+    let folder = TempDir::new().unwrap();
+    let (path, key) = notebook(&folder, "behind");
+    let link = folder.path().join("link");
+    std::os::unix::fs::symlink(&path, &link).unwrap();
+    assert!(Door::is_at(&link).unwrap(), "the door is found by it");
+    Door::read(&link).unwrap().write(&link).unwrap();
+    check_whole(&link, &key, LINES);
+    assert!(link.is_symlink(), "and it stays a link");
+}

@@ -7,7 +7,7 @@ use evengap_door::Door;
 use serde::Serialize;
 use ts_rs::TS;
 
-use crate::file::{Beside, Layout, journal, look_outside, unlock_door};
+use crate::file::{Beside, Layout, followed, journal, look_outside, unlock_door};
 use crate::{Notebook, NotebookError, Passphrase, VerifyReport};
 
 /// What was restored.
@@ -48,6 +48,7 @@ pub fn restore(
     if to.exists() {
         return Err(NotebookError::Exists(to.to_owned()));
     }
+    let from = &followed(from)?;
     match look_outside(from) {
         // What may only be read can be restored all the same.
         Err(NotebookError::ReadOnly(_)) => {}

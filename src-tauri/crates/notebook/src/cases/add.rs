@@ -6,7 +6,7 @@ use rusqlite::Transaction;
 use super::lines::key;
 use super::save;
 use crate::gate::Changed;
-use crate::history::{head, same};
+use crate::history::{check_depth, head, same};
 use crate::{Notebook, NotebookError, Person};
 
 /// What became of an added entry.
@@ -22,7 +22,7 @@ impl Notebook {
     /// Adds an entry; one without identifier gets `fresh`.
     ///
     /// # Errors
-    /// When another entry has the same identifier, or the file cannot be written.
+    /// When another entry has the same identifier, this one is nested too deep, or the file cannot be written.
     pub fn add(&mut self, case: Case, fresh: CaseId, now: LocalTime) -> Result<Added, NotebookError> {
         let added = self.add_all(vec![(case, fresh)], now)?;
         added.into_iter().next().ok_or(NotebookError::NoIdentifier)
@@ -54,6 +54,7 @@ impl Notebook {
 
 fn add(transaction: &Transaction<'_>, case: &Case, by: &Person, now: LocalTime) -> Result<Added, NotebookError> {
     let body = case.to_value();
+    check_depth(case.id, &body)?;
     match head(transaction, &key(case.id))? {
         None => {
             save::begin(transaction, &key(case.id), &body, by, now)?;

@@ -6,7 +6,7 @@ use rusqlite::params;
 use super::lines::key;
 use super::save::SCHEMA;
 use crate::gate::Changed;
-use crate::history::{NewStep, StepKind, head};
+use crate::history::{NewStep, StepKind, check_depth, head};
 use crate::ledger::{self, What};
 use crate::{Notebook, NotebookError};
 
@@ -57,6 +57,7 @@ impl Notebook {
                 return Err(NotebookError::AddendumTooEarly { at, before: head.written_at });
             }
             let (case_id, body, number) = (key(id), case.to_value(), head.number + 1);
+            check_depth(id, &body)?;
             let step = NewStep {
                 case_id: &case_id,
                 kind: StepKind::Addendum,

@@ -5,6 +5,7 @@ use ts_rs::TS;
 
 use super::lines::CaseLine;
 use super::query::{Query, query};
+use crate::projections::words;
 use crate::{Notebook, NotebookError};
 
 /// The newest of the cases that were found.
@@ -45,7 +46,8 @@ impl Notebook {
     fn find_at_most(&self, text: &str, most: Option<i64>) -> Result<Vec<CaseLine>, NotebookError> {
         // SQLite takes a negative limit for none.
         let most = most.unwrap_or(-1);
-        match query(text) {
+        let words = |beginning: &str| self.read(|connection| Ok(words::beginning(connection, beginning)?));
+        match query(text, &words)? {
             Query::Everything => self.lines(include_str!("list.sql"), [most]),
             Query::Nothing => Ok(Vec::new()),
             Query::Match(expression) => self.lines(include_str!("find.sql"), (expression, most)),

@@ -1,5 +1,6 @@
 //! Turns what a person types into a full-text expression in which nothing typed is syntax.
 
+use crate::NotebookError;
 use crate::projections::folding::{folded, squeezed};
 
 /// Words beyond these no longer narrow the search; the engine's expressions have a depth limit.
@@ -30,10 +31,13 @@ pub(super) enum Query {
     Match(String),
 }
 
+/// Gives every word that begins so, where all of them are known.
+pub(super) type Words<'a> = dyn Fn(&str) -> Result<Option<Vec<String>>, NotebookError> + 'a;
+
 /// Makes the expression: every word a prefix, all of them needed.
-pub(super) fn query(text: &str) -> Query {
+pub(super) fn query(text: &str, known: &Words<'_>) -> Result<Query, NotebookError> {
     if text.trim().is_empty() {
-        return Query::Everything;
+        return Ok(Query::Everything);
     }
     let text = folded(text);
     let words: Vec<&str> =
@@ -44,30 +48,49 @@ pub(super) fn query(text: &str) -> Query {
         if let (Some(month), [year, further @ ..]) = (month(first), after)
             && is_year(year)
         {
-            needed.push(month_of_year(month, first, year));
+            needed.push(month_of_year(month, first, year, known)?);
             rest = further;
         } else {
-            needed.push(word(first));
+            needed.push(word(first, known)?);
             rest = after;
         }
     }
-    if needed.is_empty() { Query::Nothing } else { Query::Match(needed.join(" AND ")) }
+    Ok(if needed.is_empty() { Query::Nothing } else { Query::Match(needed.join(" AND ")) })
 }
 
 /// One word: its parts beside each other, the last one a prefix; or the same without its signs.
-fn word(word: &str) -> String {
-    let joined = squeezed(word);
-    if joined == word { prefix(word) } else { format!("({} OR {})", prefix(word), prefix(&joined)) }
+fn word(word: &str, known: &Words<'_>) -> Result<String, NotebookError> {
+    let (typed, joined) = (prefix(word, known)?, squeezed(word));
+    if joined == word { Ok(typed) } else { Ok(format!("({typed} OR {})", prefix(&joined, known)?)) }
 }
 
 /// A month and a year stand beside each other, unless the month is also somebody's name.
-fn month_of_year(month: &str, typed: &str, year: &str) -> String {
-    let (phrase, typed, year) = (prefix(&format!("{month} {year}")), prefix(typed), prefix(year));
-    format!("({phrase} OR (names : {typed} AND {year}))")
+fn month_of_year(month: &str, typed: &str, year: &str, known: &Words<'_>) -> Result<String, NotebookError> {
+    let (phrase, typed) = (prefix(&format!("{month} {year}"), known)?, prefix(typed, known)?);
+    Ok(format!("({phrase} OR (names : {typed} AND {}))", prefix(year, known)?))
 }
 
-fn prefix(words: &str) -> String {
-    format!("\"{}\"*", words.replace('"', "\"\""))
+/// A phrase whose last word may go on: every such word where they are known, or a prefix.
+fn prefix(words: &str, known: &Words<'_>) -> Result<String, NotebookError> {
+    let last = words.rfind(|letter: char| !letter.is_ascii_lowercase()).map_or(0, |at| at + sign_length(words, at));
+    let (before, last) = words.split_at(last);
+    // What a letter beyond a to z or a digit stands before does not begin a word.
+    let begins = before.chars().next_back().is_none_or(|sign| sign.is_ascii() && !sign.is_ascii_alphanumeric());
+    match if begins { known(last)? } else { None } {
+        Some(known) => {
+            let phrases: Vec<_> = known.iter().map(|word| quoted(&format!("{before}{word}"))).collect();
+            Ok(format!("({})", phrases.join(" OR ")))
+        }
+        None => Ok(format!("{}*", quoted(words))),
+    }
+}
+
+fn sign_length(words: &str, at: usize) -> usize {
+    words[at..].chars().next().map_or(0, char::len_utf8)
+}
+
+fn quoted(words: &str) -> String {
+    format!("\"{}\"", words.replace('"', "\"\""))
 }
 
 /// The month that a word of at least three letters begins.

@@ -6,7 +6,7 @@ use serde_json::Value;
 
 use super::lines::key;
 use crate::gate::Changed;
-use crate::history::{Head, NewStep, Node, StepKind, head, same};
+use crate::history::{Head, NewStep, Node, StepKind, check_depth, head, same};
 use crate::ledger::{self, What};
 use crate::{Notebook, NotebookError, Person};
 
@@ -18,8 +18,8 @@ impl Notebook {
     /// the state that is stored now: where nothing differs from what is stored, that is the one there already.
     ///
     /// # Errors
-    /// When somebody saved another state meanwhile, the case is signed or has no identifier, or the file cannot be
-    /// written.
+    /// When somebody saved another state meanwhile, the case is signed, has no identifier or is nested too deep, or the
+    /// file cannot be written.
     pub fn save(&mut self, case: &Case, based_on: Option<Node>, now: LocalTime) -> Result<Node, NotebookError> {
         if case.id.0.is_nil() {
             return Err(NotebookError::NoIdentifier);
@@ -27,6 +27,7 @@ impl Notebook {
         let by = self.person.clone();
         self.write(|transaction| {
             let (id, body) = (key(case.id), case.to_value());
+            check_depth(case.id, &body)?;
             let node = match head(transaction, &id)? {
                 None if based_on.is_some() => return Err(NotebookError::UnknownCase(case.id)),
                 None => begin(transaction, &id, &body, &by, now)?,

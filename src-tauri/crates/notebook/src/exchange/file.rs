@@ -12,7 +12,7 @@ use crate::file::{check_whole, connect};
 use crate::{NotebookError, Passphrase, Person};
 
 /// Marks the file as an exchange file (`PRAGMA application_id`): "EvGx" in ASCII.
-const APPLICATION_ID: i64 = 0x4576_4778;
+pub(crate) const APPLICATION_ID: i64 = 0x4576_4778;
 
 /// The version of the exchange file that this program writes.
 const NEWEST: i64 = 1;
@@ -102,8 +102,8 @@ impl<'a> ExchangeFile<'a> {
         }
         let tables = |connection: &Connection| -> rusqlite::Result<Vec<(String, String, Option<String>)>> {
             // Statistics may come and go, and hold nothing.
-            let sql =
-                "SELECT type, name, sql FROM sqlite_schema WHERE name NOT LIKE 'sqlite_stat%' ORDER BY type, name";
+            let sql = "SELECT type, name, sql FROM sqlite_schema \
+                       WHERE type <> 'table' OR name NOT IN ('sqlite_stat1', 'sqlite_stat4') ORDER BY type, name";
             let mut statement = connection.prepare(sql)?;
             let rows = statement.query_map([], |row| Ok((row.get(0)?, row.get(1)?, row.get(2)?)))?;
             rows.collect()

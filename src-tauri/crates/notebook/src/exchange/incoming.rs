@@ -10,11 +10,10 @@ use super::ancestry::Ancestry;
 use super::error::refused;
 use super::file::ExchangeFile;
 use crate::NotebookError;
-use crate::history::{Broken, Node, StepKind, StepRow, Walker};
+use crate::history::{Broken, DEEPEST, Node, StepKind, StepRow, Walker, depth};
 
-/// How deep a value may be nested, and how long a path of a patch may be. What a person wrote stays far below; what is
-/// deeper could not be read back.
-const DEEPEST: usize = 100;
+/// Bytes that the signed versions and addenda of a case may come to, each of which is stored whole.
+const MOST_WHOLE: usize = 256 * 1024 * 1024;
 
 /// The end of a branch: the version that stands in the other notebook, or one that lies aside there.
 pub(super) struct Tip {
@@ -53,6 +52,9 @@ pub(super) fn read(file: &ExchangeFile<'_>, case_id: String) -> Result<Incoming,
         return Err(wrong("does not say which version stands"));
     }
 
+    if !is_moderate(&steps, &tips) {
+        return Err(wrong("has more text, in more signed versions, than anybody writes"));
+    }
     let mut by_node: HashMap<Node, StepRow> = steps.into_iter().map(|step| (step.node, step)).collect();
     let ancestry = Ancestry::of(by_node.values().map(|step| (step.node, [step.parent, step.other_parent])));
     let order = ancestry.in_order().ok_or_else(|| wrong("has a version that follows from one that is missing"))?;
@@ -90,6 +92,16 @@ pub(super) fn read(file: &ExchangeFile<'_>, case_id: String) -> Result<Incoming,
         return Err(wrong("has a version of which nothing says what it held"));
     }
     Ok(Incoming { case_id, steps, tips })
+}
+
+/// Tells whether a case is of a size that can be taken. A few bytes make an addendum, which is stored with all the text of
+/// its entry: so a small file could ask for more than memory and disk can hold. No version is longer than all the text
+/// of the case.
+fn is_moderate(steps: &[StepRow], tips: &[Tip]) -> bool {
+    let patches: usize = steps.iter().filter_map(|step| step.back.as_ref()).map(String::len).sum();
+    let text = patches + tips.iter().map(|tip| tip.body.len()).sum::<usize>();
+    let whole = tips.len() + steps.iter().filter(|step| step.kind != StepKind::Draft).count();
+    whole.saturating_mul(text) <= MOST_WHOLE
 }
 
 fn step(row: &Row<'_>) -> rusqlite::Result<StepRow> {
@@ -169,18 +181,44 @@ fn unlike_an_entry(id: CaseId, body: &Value) -> Option<&'static str> {
     }
 }
 
-fn depth(value: &Value) -> usize {
-    match value {
-        Value::Array(items) => 1 + items.iter().map(depth).max().unwrap_or(0),
-        Value::Object(map) => 1 + map.values().map(depth).max().unwrap_or(0),
-        _ => 0,
-    }
-}
-
 fn words(broken: &Broken) -> &'static str {
     match broken {
         Broken::Missing(_) => "has a version that is missing",
         Broken::Differs(_) => "has a version that is not what was written",
         Broken::NoWayBack(_) => "has a version from which nothing leads back",
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[track_caller]
+    fn check(addenda: usize, text: usize, expected: bool) {
+        let node = Node([0; 32]);
+        let step = |_| StepRow {
+            sequence: 1,
+            node,
+            parent: None,
+            other_parent: None,
+            kind: StepKind::Addendum,
+            number: 2,
+            mark: String::new(),
+            name: String::new(),
+            written_at: String::new(),
+            addendum_text: None,
+            back: None,
+        };
+        let steps: Vec<StepRow> = (0..addenda).map(step).collect();
+        let tip = Tip { node, stands: true, body: " ".repeat(text), settled: None };
+        assert_eq!(is_moderate(&steps, &[tip]), expected, "{addenda} addenda to {text} bytes");
+    }
+
+    #[test]
+    fn what_is_stored_whole_has_an_end() {
+        check(50, 2 * 1024 * 1024, true);
+        check(2_000, 100 * 1024, true);
+        check(50_000, 10 * 1024 * 1024, false);
+        check(2, 100 * 1024 * 1024, false);
     }
 }

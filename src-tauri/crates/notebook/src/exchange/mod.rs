@@ -25,4 +25,5 @@ mod types;
 mod write;
 
 pub use error::ExchangeError;
+pub(crate) use file::APPLICATION_ID;
 pub use types::{CaseOutcome, Conflict, ConflictLine, ExchangeReport, ExchangeWritten, Keep, Outcome, Side};

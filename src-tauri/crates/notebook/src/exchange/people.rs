@@ -8,10 +8,8 @@ use uuid::Uuid;
 
 use super::error::refused;
 use super::file::ExchangeFile;
+use crate::people::check_name;
 use crate::{NotebookError, Person, Role};
-
-/// The longest name, in characters.
-const LONGEST_NAME: usize = 200;
 
 /// The people of an exchange file, by mark.
 pub(super) struct People {
@@ -30,9 +28,7 @@ impl People {
         let mut known = HashMap::new();
         for (mark, name, role) in rows {
             let is_mark = Uuid::try_parse(&mark).is_ok_and(|read| read.to_string() == mark);
-            let is_name =
-                !name.trim().is_empty() && name.chars().count() <= LONGEST_NAME && !name.chars().any(char::is_control);
-            if !is_mark || !is_name {
+            if !is_mark || check_name(&name).is_err() {
                 return Err(refused(file.path, "somebody in it has no name or no mark that can be used"));
             }
             // A role of a newer program gets the least; nobody from elsewhere opens this notebook anyway.

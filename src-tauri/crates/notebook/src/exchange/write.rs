@@ -12,7 +12,7 @@ use super::file;
 use super::types::ExchangeWritten;
 use crate::cases::lines::key;
 use crate::file::Beside;
-use crate::history::{Walker, asides, head, rows};
+use crate::history::{StepRow, Walker, asides, check_depth, head, rows};
 use crate::{Notebook, NotebookError, Passphrase};
 
 impl Notebook {
@@ -20,7 +20,8 @@ impl Notebook {
     /// the given identifiers, or all.
     ///
     /// # Errors
-    /// When the file exists, there is no such case, a history is not what was written, or the disk refuses.
+    /// When the file exists, there is no such case, a history is not what was written, an entry of an older program is
+    /// nested too deep, or the disk refuses.
     pub fn write_exchange(
         &self,
         to: &Path,
@@ -33,7 +34,8 @@ impl Notebook {
         }
         let cost = Door::read(&self.path).map_err(|error| NotebookError::of_door(&self.path, error))?.cost();
         let beside = Beside::claim(to)?;
-        let file = file::begin(beside.path(), passphrase, cost, &self.person, now).map_err(|error| error.at(to))?;
+        let file = file::begin(beside.path(), passphrase, cost, &self.person, now)
+            .map_err(|error| error.at(to).said_of(to, to))?;
         let mut written = ExchangeWritten { path: to.to_owned(), cases: 0, steps: 0, papers: 0 };
         self.read(|connection| {
             // All cases as they are at one moment, whoever else saves meanwhile.
@@ -43,7 +45,8 @@ impl Notebook {
                 None => every(&moment)?,
             };
             for id in &ids {
-                case(&moment, &file, id, &mut written).map_err(|error| error.at(to))?;
+                // What is damaged is what is read.
+                case(&moment, &file, id, &mut written).map_err(|error| error.at(to).said_of(&self.path, to))?;
             }
             Ok(())
         })?;
@@ -70,12 +73,20 @@ fn case(from: &Connection, to: &Connection, id: &str, written: &mut ExchangeWrit
     // What is not whole here is not handed on.
     let broken = |_| NotebookError::HistoryBroken(case_id);
     let mut walker = Walker::new(id, &steps);
-    walker.back_from(newest.node, newest.body.clone(), |_, _, _| {}).map_err(broken)?;
+    // No state is written that would be refused by whoever reads the file.
+    let mut can_be_read = Ok(());
+    let mut see = |_: &StepRow, body: &Value, _: Option<&Value>| {
+        if can_be_read.is_ok() {
+            can_be_read = check_depth(case_id, body);
+        }
+    };
+    walker.back_from(newest.node, newest.body.clone(), &mut see).map_err(broken)?;
     for (node, body) in ends {
         let body: Value =
             serde_json::from_str(&body).map_err(|source| NotebookError::Unreadable { id: id.to_owned(), source })?;
-        walker.back_from(node, body, |_, _, _| {}).map_err(broken)?;
+        walker.back_from(node, body, &mut see).map_err(broken)?;
     }
+    can_be_read?;
     if walker.met.len() != steps.len() {
         return Err(NotebookError::HistoryBroken(case_id));
     }

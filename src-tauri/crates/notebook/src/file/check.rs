@@ -29,7 +29,10 @@ pub(crate) fn check_pages(connection: &Connection, path: &Path) -> Result<bool, 
 
 /// Writes every free page anew, so that a copy of the whole file can be made again.
 pub(crate) fn mend_free_pages(connection: &Connection) -> rusqlite::Result<()> {
-    connection.execute_batch(include_str!("mend_free_pages.sql"))
+    let transaction = connection.unchecked_transaction()?;
+    transaction.execute_batch(include_str!("mend_free_pages.sql"))?;
+    transaction.commit()?;
+    connection.execute_batch("DROP TABLE filling_of_free_pages")
 }
 
 /// Walks through every table and index; fails where a page in use cannot be read.

@@ -29,6 +29,7 @@ impl Notebook {
         if writer.is_empty() {
             return Err(NotebookError::NoWriter);
         }
+        people::check_name(writer)?;
         passphrase.check_chosen()?;
         beside::claim(path)?;
         fill(path, passphrase, writer, cost, now).map_err(|error| {

@@ -18,7 +18,7 @@ use rusqlite::{Connection, OpenFlags, OptionalExtension};
 pub(crate) use beside::{Beside, journal};
 pub(crate) use check::{check_pages, check_whole, mend_free_pages};
 pub(crate) use identity::Identity;
-pub(crate) use open::{Layout, look_outside, unlock_door};
+pub(crate) use open::{Layout, followed, look_outside, unlock_door};
 
 use crate::gate::{self, Changed};
 use crate::{NotebookError, Person};

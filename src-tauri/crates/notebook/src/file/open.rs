@@ -3,7 +3,7 @@
 
 use std::fs::File;
 use std::io::Read;
-use std::path::Path;
+use std::path::{Path, PathBuf};
 
 use evengap_case::LocalTime;
 use evengap_door::{Door, FileKey, LENGTH, RecoveryCode, Unlocked};
@@ -13,7 +13,7 @@ use super::{
     APPLICATION_ID, Identity, Notebook, check_pages, connect, convert, journal, mend_free_pages, migrations, settle,
 };
 use crate::gate::{self, Changed};
-use crate::{NotebookError, Passphrase, people, projections};
+use crate::{NotebookError, Passphrase, exchange, people, projections};
 
 /// SQLCipher's page, and thus the length of the smallest file that it can open.
 const PAGE_BYTES: u64 = 4096;
@@ -29,6 +29,7 @@ impl Notebook {
     /// When the file is missing, write-protected, damaged, of another sort or of a newer program, or the
     /// passphrase is wrong.
     pub fn open(path: &Path, passphrase: &Passphrase, now: LocalTime) -> Result<Self, NotebookError> {
+        let path = &followed(path)?;
         let kept_as = match look_outside(path)? {
             Layout::Door => None,
             Layout::Older => Some(convert::convert(path, passphrase, now)?),
@@ -37,6 +38,14 @@ impl Notebook {
         notebook.kept_as = kept_as;
         Ok(notebook)
     }
+}
+
+/// Gives the file that a symbolic link leads to: its journal and what is made in its place belong beside that one.
+pub(crate) fn followed(path: &Path) -> Result<PathBuf, NotebookError> {
+    if path.is_symlink() {
+        return path.canonicalize().map_err(|source| NotebookError::of_file(path, source));
+    }
+    Ok(path.to_owned())
 }
 
 /// How a file is laid out.
@@ -91,12 +100,14 @@ pub(crate) fn unlock_door(door: &Door, path: &Path, passphrase: &Passphrase) -> 
         return Ok(unlocked);
     }
     try_on(passphrase.reveal())?.ok_or_else(|| match code {
+        Ok(_) => NotebookError::OldRecoverySheet(path.to_owned()),
         Err(slip) if RecoveryCode::is_meant(passphrase.reveal()) => NotebookError::RecoverySlip(slip),
         _ => NotebookError::WrongPassphrase(path.to_owned()),
     })
 }
 
 fn unlock(path: &Path, passphrase: &Passphrase) -> Result<Notebook, NotebookError> {
+    let was_cut_short = journal(path).exists();
     let door = Door::read(path).map_err(|error| NotebookError::of_door(path, error))?;
     let unlocked = unlock_door(&door, path, passphrase)?;
     let key = key_of_pages(path, &unlocked)?;
@@ -108,8 +119,9 @@ fn unlock(path: &Path, passphrase: &Passphrase) -> Result<Notebook, NotebookErro
         return Err(NotebookError::ReadOnly(path.to_owned()));
     }
     settle(&connection)?;
-    if is_torn {
-        mend_free_pages(&connection)?;
+    if is_torn || was_cut_short {
+        // That it cannot be done is no reason to keep anybody out: nothing stands in free pages.
+        let _ = mend_free_pages(&connection);
     }
     if migrations::version(&connection)? < migrations::NEWEST {
         gate::write(&mut connection, |transaction| {
@@ -147,6 +159,9 @@ fn key_of_pages(path: &Path, unlocked: &Unlocked) -> Result<FileKey, NotebookErr
 pub(super) fn recognise(connection: &Connection, path: &Path) -> Result<(), NotebookError> {
     let application: i64 = connection.pragma_query_value(None, "application_id", |row| row.get(0))?;
     let version = migrations::version(connection)?;
+    if application == exchange::APPLICATION_ID {
+        return Err(NotebookError::ExchangeFile(path.to_owned()));
+    }
     if application != APPLICATION_ID || version < 1 {
         return Err(NotebookError::NotANotebook { path: path.to_owned(), what: "it is another program's database" });
     }

@@ -11,19 +11,21 @@
 //! JSON Patch (RFC 6902), so that a save writes little however long the history is.
 
 mod canonical;
+mod depth;
 mod fill;
 mod node;
 mod step;
 mod walk;
 
-use evengap_case::{Case, CaseId, Change, changes};
-use serde::Serialize;
+use evengap_case::{Case, CaseId, Change, changes_of_values};
+use serde::{Deserialize, Serialize};
 use serde_json::Value;
 use ts_rs::TS;
 
 use crate::cases::lines::key;
 use crate::{Notebook, NotebookError};
 
+pub(crate) use depth::{DEEPEST, check_depth, depth};
 pub(crate) use fill::fill;
 pub(crate) use node::Sum;
 pub use node::{NoNode, Node, StepKind};
@@ -83,13 +85,14 @@ impl Notebook {
             let mut steps = Vec::with_capacity(rows.len());
             for (node, body, branch) in branches {
                 // What a state follows is the state that is seen next.
-                let mut next: Option<Case> = None;
+                let mut next: Option<Value> = None;
                 let mut see = |row: &StepRow, body: &Value, before: Option<&Value>| {
-                    let now = next.take().map_or_else(|| case(id, body), Ok);
-                    let before = before.map_or_else(|| Ok(Case { id, ..Case::default() }), |before| case(id, before));
+                    let now = next.take().map_or_else(|| answers(id, body), Ok);
+                    let empty = || Ok(Case { id, ..Case::default() }.to_value());
+                    let before = before.map_or_else(empty, |before| answers(id, before));
                     let told = now.and_then(|now| {
                         let before = before?;
-                        let changes = changes(&before, &now);
+                        let changes = changes_of_values(&before, &now);
                         next = Some(before);
                         Ok(told(row, changes, branch))
                     });
@@ -143,7 +146,12 @@ fn read(id: CaseId, body: &str) -> Result<Value, NotebookError> {
 }
 
 fn case(id: CaseId, body: &Value) -> Result<Case, NotebookError> {
-    serde_json::from_value(body.clone()).map_err(|source| NotebookError::Unreadable { id: id.to_string(), source })
+    Case::deserialize(body).map_err(|source| NotebookError::Unreadable { id: id.to_string(), source })
+}
+
+/// A state as it is written today, whichever program wrote it.
+fn answers(id: CaseId, body: &Value) -> Result<Value, NotebookError> {
+    Ok(case(id, body)?.to_value())
 }
 
 fn told(row: &StepRow, changes: Vec<Change>, branch: Branch) -> HistoryStep {

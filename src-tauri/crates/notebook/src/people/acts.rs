@@ -6,7 +6,7 @@ use rusqlite::params;
 use uuid::Uuid;
 
 use super::lines::keepers;
-use super::{Person, PersonLine, Role, insert};
+use super::{Person, PersonLine, Role, check_name, insert};
 use crate::gate::Changed;
 use crate::{Notebook, NotebookError, Passphrase};
 
@@ -28,6 +28,7 @@ impl Notebook {
         if name.is_empty() {
             return Err(NotebookError::NoPersonName);
         }
+        check_name(name)?;
         passphrase.check_chosen()?;
         if self.people()?.iter().any(|line| line.name == name && line.removed_at.is_none() && !line.from_elsewhere) {
             return Err(NotebookError::NameTaken(name.to_owned()));

@@ -71,6 +71,26 @@ impl Notebook {
     pub fn person(&self) -> &Person {
         &self.person
     }
+
+    /// Gives the person who opened it as they are now: another keeper may have changed their role meanwhile.
+    ///
+    /// # Errors
+    /// When they were removed, or the file can no longer be read.
+    pub fn person_now(&self) -> Result<Person, NotebookError> {
+        let found = self.read(|connection| of_mark(connection, self.person.mark))?;
+        found.ok_or_else(|| NotebookError::KeyChanged(self.path.clone()))
+    }
+}
+
+/// The longest name of a person, in characters.
+const LONGEST_NAME: usize = 200;
+
+/// Refuses a name that no other notebook would take in with what this person wrote, or that would not fit on a line.
+pub(crate) fn check_name(name: &str) -> Result<(), NotebookError> {
+    if name.trim().is_empty() || name.chars().count() > LONGEST_NAME || name.chars().any(char::is_control) {
+        return Err(NotebookError::UnfitName(LONGEST_NAME));
+    }
+    Ok(())
 }
 
 /// Writes the row of a person.
@@ -82,7 +102,8 @@ pub(crate) fn insert(transaction: &Transaction<'_>, person: &Person, now: LocalT
 
 /// Finds the person of a mark who may open the notebook; none where there is none, or they were removed.
 pub(crate) fn of_mark(connection: &Connection, mark: Uuid) -> Result<Option<Person>, NotebookError> {
-    Ok(connection.query_row(include_str!("of_mark.sql"), [mark.to_string()], person).optional()?)
+    let mut statement = connection.prepare_cached(include_str!("of_mark.sql"))?;
+    Ok(statement.query_row([mark.to_string()], person).optional()?)
 }
 
 fn person(row: &Row<'_>) -> rusqlite::Result<Person> {

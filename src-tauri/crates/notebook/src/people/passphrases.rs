@@ -1,6 +1,7 @@
-//! Changing passphrases: one's own with the one before, somebody else's without.
+//! Changing passphrases: one's own with the one before, somebody else's without. The pages get a new key as well: whoever
+//! learned the old passphrase and has an old copy knows the key of before.
 
-use evengap_door::SlotKind;
+use evengap_door::{FileKey, SlotKind};
 use uuid::Uuid;
 
 use super::acts::active;
@@ -18,13 +19,18 @@ impl Notebook {
         }
         let (path, mark) = (self.path.clone(), self.person.mark);
         let at_door = |error| NotebookError::of_door(&path, error);
-        self.change_door(
-            |door, key| match door.unlock(old.reveal()).map_err(at_door)? {
-                Some(unlocked) if unlocked.slot == mark => door.change(key, mark, new.reveal()).map_err(at_door),
-                _ => Err(NotebookError::WrongPassphrase(path.clone())),
+        let next = self.change_door(
+            |door, key| {
+                match door.unlock(old.reveal()).map_err(at_door)? {
+                    Some(unlocked) if unlocked.slot == mark => door.change(key, mark, new.reveal()).map_err(at_door)?,
+                    _ => return Err(NotebookError::WrongPassphrase(path.clone())),
+                }
+                door.begin_rotation(key).map_err(at_door)
             },
             |_| Ok(()),
-        )
+        )?;
+        self.rotate_when_possible(&next);
+        Ok(())
     }
 
     /// Gives somebody a passphrase in place of one that was forgotten.
@@ -35,7 +41,8 @@ impl Notebook {
         new.check_chosen()?;
         active(&self.people()?, mark)?;
         let path = self.path.clone();
-        self.change_door(
+        let at_door = |error| NotebookError::of_door(&path, error);
+        let next = self.change_door(
             |door, key| {
                 let has_place = door.slots().any(|(slot, _)| slot == mark);
                 // Adding somebody may have been cut short before they got their place.
@@ -44,9 +51,17 @@ impl Notebook {
                 } else {
                     door.add(key, mark, SlotKind::Person, new.reveal())
                 };
-                set.map_err(|error| NotebookError::of_door(&path, error))
+                set.map_err(at_door)?;
+                door.begin_rotation(key).map_err(at_door)
             },
             |_| Ok(()),
-        )
+        )?;
+        self.rotate_when_possible(&next);
+        Ok(())
+    }
+
+    /// The passphrase is changed, whatever becomes of the key: whoever opens next finishes what cannot be done now.
+    fn rotate_when_possible(&mut self, next: &FileKey) {
+        let _ = self.rotate_to(next);
     }
 }

@@ -57,6 +57,14 @@ impl Notebook {
         self.recovery(MADE_AT)
     }
 
+    /// Tells whether the notebook was opened with the code of its recovery sheet.
+    ///
+    /// # Errors
+    /// When the file cannot be read.
+    pub fn opened_by_recovery(&self) -> Result<bool, NotebookError> {
+        Ok(self.recovery_mark()? == Some(self.person.mark))
+    }
+
     /// The place of the recovery sheet in the door.
     pub(super) fn recovery_mark(&self) -> Result<Option<Uuid>, NotebookError> {
         Ok(self.recovery(MARK)?.and_then(|mark| Uuid::parse_str(&mark).ok()))

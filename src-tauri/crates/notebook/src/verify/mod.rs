@@ -5,7 +5,8 @@
 //!
 //! What cannot be noticed: see the ledger; a change of a draft's newest state that was made together with its node,
 //! because of drafts only the beginning stands in the ledger; another spelling of the same answers (the order of keys, `5`
-//! for `5.0`); and changes of own templates and settings, which are not chained.
+//! for `5.0`); changes of own templates and settings, which are not chained; and the
+//! loss of a paper that lies aside, since the ledger has what is kept here.
 
 mod cases;
 mod ledger;

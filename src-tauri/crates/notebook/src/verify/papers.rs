@@ -1,4 +1,4 @@
-//! The kept papers: each in the ledger, byte for byte as it was made.
+//! The papers: those that are kept each in the ledger, and these and those that lie aside byte for byte as they were made.
 
 use std::collections::HashMap;
 
@@ -47,6 +47,23 @@ pub(super) fn look(connection: &Connection, ledger: &Ledger, report: &mut Verify
             _ => report.problems.push(format!(
                 "A kept paper of version {number} of the entry {case_id} is missing; row {position} of the ledger has it."
             )),
+        }
+    }
+    aside(connection, report)
+}
+
+/// Looks at the papers that came from another notebook and wait; the ledger has only those that are kept.
+fn aside(connection: &Connection, report: &mut VerifyReport) -> Result<(), NotebookError> {
+    let mut statement = connection.prepare(include_str!("aside_papers.sql"))?;
+    let mut rows = statement.query([])?;
+    while let Some(row) = rows.next()? {
+        let (case_id, kind, sum): (String, String, [u8; 32]) = (row.get(0)?, row.get(1)?, row.get(2)?);
+        let bytes: Vec<u8> = row.get(3)?;
+        if sum != <[u8; 32]>::from(Sha256::digest(&bytes)) {
+            report.problems.push(format!(
+                "The bytes of the {kind} of the entry {case_id} that came from another notebook and lies aside are not \
+                 what was written."
+            ));
         }
     }
     Ok(())

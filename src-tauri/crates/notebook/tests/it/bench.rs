@@ -107,5 +107,6 @@ pub fn save(notebook: &mut Notebook, case: &Case, now: LocalTime) -> Result<Node
 
 /// Signs a case as it was looked at.
 pub fn sign(notebook: &mut Notebook, case: &Case, papers: &[NewPaper], now: LocalTime) -> Result<Node, NotebookError> {
-    notebook.sign(case, case, papers, now)
+    let node = notebook.node_when_signed(case, now)?;
+    notebook.sign(case, case, node, papers, now)
 }

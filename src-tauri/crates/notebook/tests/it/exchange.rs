@@ -8,7 +8,7 @@ use evengap_notebook::{
 };
 use tempfile::TempDir;
 
-use crate::bench::{at, create, id, named, passphrase, past_the_door};
+use crate::bench::{at, create, id, named, passphrase, past_the_door, sign};
 
 /// Some notebooks in one folder, and the files that go from one to another.
 pub struct Ring {
@@ -222,7 +222,7 @@ fn a_draft_here_is_signed_there() {
     let (mut theatre, mut clinic) = (ring.notebook("theatre"), ring.notebook("clinic"));
     save(&mut theatre, &threlkeld(), "09:00");
     ring.send(&theatre, &mut clinic);
-    clinic.sign(&threlkeld(), &threlkeld(), &[paper(b"signed")], at("10:00")).unwrap();
+    sign(&mut clinic, &threlkeld(), &[paper(b"signed")], at("10:00")).unwrap();
     clinic.add_addendum(&named(1, "Mavis", "Moss"), "She has married.", 1, at("11:00")).unwrap();
     assert_eq!(what(&ring.send(&theatre, &mut clinic)), [Outcome::Older], "a draft takes nothing back");
     let report = ring.send(&clinic, &mut theatre);
@@ -245,7 +245,7 @@ fn papers_of_a_version_that_is_here() {
     let mut ring = Ring::new();
     let (mut theatre, mut clinic) = (ring.notebook("theatre"), ring.notebook("clinic"));
     save(&mut theatre, &threlkeld(), "09:00");
-    theatre.sign(&threlkeld(), &threlkeld(), &[], at("10:00")).unwrap();
+    sign(&mut theatre, &threlkeld(), &[], at("10:00")).unwrap();
     ring.send(&theatre, &mut clinic);
     clinic.keep_paper(id(1), 1, &paper(b"made in the clinic"), at("11:00")).unwrap();
     theatre.keep_paper(id(1), 1, &NewPaper { language: "de".into(), ..paper(b"deutsch") }, at("11:00")).unwrap();
@@ -262,8 +262,8 @@ fn papers_of_a_version_that_is_here() {
 fn both_signed_alone() {
     let mut ring = Ring::new();
     let (mut theatre, mut clinic) = apart(&mut ring);
-    theatre.sign(&named(1, "Mavis", "Theatre"), &named(1, "Mavis", "Theatre"), &[paper(b"t")], at("11:00")).unwrap();
-    clinic.sign(&named(1, "Mavis", "Clinic"), &named(1, "Mavis", "Clinic"), &[paper(b"c")], at("11:00")).unwrap();
+    sign(&mut theatre, &named(1, "Mavis", "Theatre"), &[paper(b"t")], at("11:00")).unwrap();
+    sign(&mut clinic, &named(1, "Mavis", "Clinic"), &[paper(b"c")], at("11:00")).unwrap();
     clinic.add_addendum(&named(1, "Mavis", "Clinic"), "Words of the clinic.", 1, at("12:00")).unwrap();
     theatre.add_addendum(&named(1, "Mavis", "Theatre"), "Words of the theatre.", 1, at("12:00")).unwrap();
     assert_eq!(what(&ring.send(&theatre, &mut clinic)), [Outcome::Conflict], "two signatures");
@@ -287,7 +287,7 @@ fn both_signed_alone() {
 fn signed_there_and_changed_here() {
     let mut ring = Ring::new();
     let (mut theatre, mut clinic) = apart(&mut ring);
-    theatre.sign(&named(1, "Mavis", "Theatre"), &named(1, "Mavis", "Theatre"), &[paper(b"t")], at("11:00")).unwrap();
+    sign(&mut theatre, &named(1, "Mavis", "Theatre"), &[paper(b"t")], at("11:00")).unwrap();
     assert_eq!(what(&ring.send(&theatre, &mut clinic)), [Outcome::Conflict], "our draft does not lie before it");
     assert_eq!(kept(&clinic, 1), None, "no paper of a version that is not in force");
     let sequence = clinic.conflicts().unwrap()[0].sequence;
@@ -402,8 +402,8 @@ fn the_same_answers_signed_twice() {
     let (mut theatre, mut clinic) = (ring.notebook("theatre"), ring.notebook("clinic"));
     save(&mut theatre, &threlkeld(), "09:00");
     ring.send(&theatre, &mut clinic);
-    theatre.sign(&threlkeld(), &threlkeld(), &[paper(b"t")], at("11:00")).unwrap();
-    clinic.sign(&threlkeld(), &threlkeld(), &[paper(b"c")], at("11:30")).unwrap();
+    sign(&mut theatre, &threlkeld(), &[paper(b"t")], at("11:00")).unwrap();
+    sign(&mut clinic, &threlkeld(), &[paper(b"c")], at("11:30")).unwrap();
     assert_eq!(what(&ring.send(&theatre, &mut clinic)), [Outcome::Same], "the same answers ask nothing");
     assert_eq!(clinic.conflicts().unwrap(), [], "nothing is open");
     assert_eq!(clinic.show(id(1)).unwrap().saved_at, "2026-06-30T11:30", "each keeps its signature");
@@ -416,7 +416,7 @@ fn two_papers_for_one_place() {
     let mut ring = Ring::new();
     let (mut theatre, mut clinic) = (ring.notebook("theatre"), ring.notebook("clinic"));
     save(&mut theatre, &threlkeld(), "09:00");
-    theatre.sign(&threlkeld(), &threlkeld(), &[], at("10:00")).unwrap();
+    sign(&mut theatre, &threlkeld(), &[], at("10:00")).unwrap();
     ring.send(&theatre, &mut clinic);
     theatre.keep_paper(id(1), 1, &paper(b"theatre"), at("11:00")).unwrap();
     clinic.keep_paper(id(1), 1, &paper(b"clinic"), at("11:00")).unwrap();

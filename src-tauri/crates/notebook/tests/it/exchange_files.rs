@@ -2,12 +2,14 @@
 
 use std::path::{Path, PathBuf};
 
+use evengap_case::Case;
 use evengap_notebook::{ExchangeError, Keep, NewPaper, Notebook, NotebookError, Passphrase};
 use rusqlite::Connection;
 use serde_json::json;
 
-use crate::bench::{at, case, id, named, past_the_door};
+use crate::bench::{at, case, id, named, past_the_door, sign};
 use crate::exchange::{Ring, dump, read, save};
+use crate::tampering::node_of_first;
 
 /// A file with a draft, a signed entry with addendum and paper, and a settled conflict.
 fn written(ring: &mut Ring) -> PathBuf {
@@ -30,7 +32,7 @@ fn written(ring: &mut Ring) -> PathBuf {
         warnings: vec![],
         bytes: b"a paper".to_vec(),
     };
-    clinic.sign(&ivo, &ivo, &[paper], at("11:00")).unwrap();
+    sign(&mut clinic, &ivo, &[paper], at("11:00")).unwrap();
     clinic.add_addendum(&ivo, "words", 1, at("12:00")).unwrap();
     ring.file(&clinic)
 }
@@ -125,16 +127,63 @@ fn a_patch_that_blows_up() {
     past_the_door(&file).execute("UPDATE step SET back = ?1 WHERE back IS NOT NULL", [doubled]).unwrap();
     let error = refused(&ring, &file, "copies could make endless much of little").to_string();
     assert!(error.contains("has a version from which nothing leads back"), "before it is tried: {error}");
+}
 
-    let deep = format!("{}1{}", "[".repeat(120), "]".repeat(120));
+/// An entry with lists within lists: so many levels, with the one of the entry itself.
+fn nested(levels: usize) -> Case {
+    let deep = format!("{}1{}", "[".repeat(levels - 1), "]".repeat(levels - 1));
+    case(1, json!({ "zeta": serde_json::from_str::<serde_json::Value>(&deep).unwrap() }))
+}
+
+#[test]
+fn what_is_saved_can_be_exchanged_however_deep() {
+    let mut ring = Ring::new();
+    let (mut theatre, mut clinic) = (ring.notebook("theatre"), ring.notebook("clinic"));
+    save(&mut theatre, &nested(2), "09:00");
+    save(&mut theatre, &nested(100), "09:01");
+    save(&mut theatre, &nested(99), "09:02");
+    sign(&mut theatre, &nested(99), &[], at("10:00")).unwrap();
+    theatre.add_addendum(&nested(100), "words", 1, at("11:00")).unwrap();
+    ring.send(&theatre, &mut clinic);
+    assert_eq!(clinic.show(id(1)).unwrap().case, nested(100), "as deep as can be");
+    assert_eq!(clinic.history(id(1)).unwrap().len(), 5, "with everything before it");
+
+    let before = dump(&theatre);
+    let said = "Something in the entry 00000000-0000-0000-0000-000000000001 is nested more than 100 levels deep, which \
+                could not be read again. Nothing was written; look for lists within lists under the keys that Evengap \
+                does not know, and make them flatter.";
+    let error = theatre.add_addendum(&nested(101), "words", 2, at("12:00")).unwrap_err();
+    assert_eq!(error.to_string(), said, "no addendum is");
+    assert_eq!(dump(&theatre), before, "and nothing was added");
+    let mut ward = ring.notebook("ward");
+    let refusals = [
+        ward.save(&nested(101), None, at("12:00")).unwrap_err(),
+        ward.add(nested(101), id(1), at("12:00")).unwrap_err(),
+    ];
+    assert_eq!(refusals.map(|error| error.to_string()), [said, said], "no draft either");
+    assert_eq!(ward.count().unwrap(), 0, "nothing was saved");
+    let head = save(&mut ward, &nested(2), "12:01");
+    let error = ward.sign(&nested(2), &nested(101), head, &[], at("12:02")).unwrap_err();
+    assert_eq!(error.to_string(), said, "nor does one become so when it is signed");
+}
+
+#[test]
+fn a_file_of_somebody_who_nests_deeper() {
     let mut ring = Ring::new();
     let mut notebook = ring.notebook("deep");
-    save(
-        &mut notebook,
-        &case(1, json!({ "zeta": serde_json::from_str::<serde_json::Value>(&deep).unwrap() })),
-        "09:00",
-    );
+    let head = save(&mut notebook, &nested(2), "09:00");
     let file = ring.file(&notebook);
+    let tip = nested(101).to_value().to_string();
+    let deep = past_the_door(&file);
+    let node = node_of_first(
+        &nested(101).to_value(),
+        &notebook.person().mark.to_string(),
+        "Ms Orla Quill",
+        "2026-06-30T09:00",
+    );
+    deep.execute("UPDATE step SET node = ?1 WHERE node = ?2", (node, head)).unwrap();
+    deep.execute("UPDATE tip SET node = ?1, body = ?2", (node, tip)).unwrap();
+    drop(deep);
     let error = refused(&ring, &file, "nested deeper than can be read back").to_string();
     assert!(error.contains("is nested too deep"), "{error}");
 }

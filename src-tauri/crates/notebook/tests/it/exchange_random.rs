@@ -6,7 +6,7 @@ use evengap_notebook::{Keep, Node, Notebook, State};
 use proptest::prelude::*;
 use proptest::test_runner::{Config, TestRunner};
 
-use crate::bench::{at, id, named};
+use crate::bench::{at, id, named, sign};
 use crate::exchange::{Ring, save};
 
 /// What somebody does with one of two notebooks.
@@ -79,7 +79,7 @@ fn run(acts: Vec<Act>) {
             }
             Act::Sign(who) => {
                 if let Ok(shown) = notebooks[who].show(id(1)) {
-                    let _ = notebooks[who].sign(&shown.case, &shown.case, &[], at(&clock));
+                    let _ = sign(&mut notebooks[who], &shown.case, &[], at(&clock));
                 }
             }
             Act::Add(who, word) => {

@@ -3,7 +3,7 @@
 use evengap_case::Case;
 use serde_json::json;
 
-use crate::bench::{Bench, case};
+use crate::bench::{Bench, at, case, id};
 
 fn cases() -> Vec<Case> {
     let person = |given: &str, family: &str| json!({ "given_name": given, "family_name": family });
@@ -190,4 +190,39 @@ fn the_newest_only() {
     assert_eq!(newest("2026-03", 2), (dates(&["2026-03-21", "2026-03-04"]), false), "both, and no more");
     assert_eq!(newest("river", 200), (dates(&["2026-03-04"]), false), "one");
     assert_eq!(newest("nobody", 200), (vec![], false), "none");
+}
+
+#[test]
+fn beginnings_of_long_words() {
+    let texts = ["cemented", "cementless, flexed", "cement2nd", "cementω", "cemen–t", "ωcementing", "bone-cementum"];
+    let bench = Bench::new();
+    let with = |n, text: &str| case(n, json!({ "visits": [{ "note": text }] }));
+    let mut notebook = bench.notebook((1..).zip(texts).map(|(n, text)| with(n, text)));
+    let found = |notebook: &evengap_notebook::Notebook, typed: &str| {
+        let mut found: Vec<u8> =
+            notebook.find(typed).unwrap().iter().map(|line| line.id[34..].parse().unwrap()).collect();
+        found.sort_unstable();
+        found
+    };
+    let is = |notebook: &_, typed: &str, expected: &[u8], why: &str| {
+        assert_eq!(found(notebook, typed), expected, "“{typed}”: {why}");
+    };
+    is(&notebook, "ceme", &[1, 2, 3, 4, 5, 7], "numbers and other alphabets after the letters are not forgotten");
+    is(&notebook, "cemen", &[1, 2, 3, 4, 5, 7], "nor is a word that a dash ends");
+    is(&notebook, "cemented", &[1], "a whole word");
+    is(&notebook, "cementedly", &[], "a longer one");
+    is(&notebook, "bone-ceme", &[7], "a phrase whose last word goes on");
+    is(&notebook, "ωceme", &[6], "letters after those of another alphabet begin no word");
+    is(&notebook, "flex cementl", &[2], "several words");
+    // More words with one beginning than are asked for one by one.
+    let many = (0..26 * 2).map(|n| format!("flexi{}{}", char::from(b'a' + n % 26), char::from(b'a' + n / 26)));
+    let many = many.collect::<Vec<_>>().join(" ");
+    notebook.add(with(8, &many), id(8), at("09:00")).unwrap();
+    is(&notebook, "flexi", &[8], "all of them");
+    is(&notebook, "flex", &[2, 8], "and other ones");
+    is(&notebook, "flexiac", &[], "not those that are not there");
+    is(&notebook, "flexiba", &[8], "one of them");
+    notebook.rebuild().unwrap();
+    is(&notebook, "ceme", &[1, 2, 3, 4, 5, 7], "the same after a rebuild");
+    is(&notebook, "flex", &[2, 8], "the same after a rebuild");
 }

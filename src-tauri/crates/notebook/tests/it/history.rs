@@ -109,8 +109,8 @@ fn signing_may_write_into_the_entry() {
     signed.confirmed = vec![evengap_case::SectionName::Patient];
     let promised = notebook.node_when_signed(&signed, at("17:30")).unwrap();
     let other = Case { id: id(2), ..signed.clone() };
-    assert!(notebook.sign(&seen, &other, &[], at("17:30")).is_err(), "but never makes another entry of it");
-    let node = notebook.sign(&seen, &signed, &[], at("17:30")).unwrap();
+    assert!(notebook.sign(&seen, &other, promised, &[], at("17:30")).is_err(), "but never makes another entry of it");
+    let node = notebook.sign(&seen, &signed, promised, &[], at("17:30")).unwrap();
     assert_eq!(node, promised, "its papers can name the state before it is there");
     assert_eq!(notebook.show(id(1)).unwrap().case, signed, "what was signed");
     assert_eq!(

@@ -21,7 +21,7 @@ const MIGRATIONS: [&str; 3] = [
 
 /// Writes a notebook as the program of that version did: its tables, a writer, and drafts; from version 3 on a signed
 /// entry with an addendum and a kept paper besides.
-fn notebook_of(version: usize, cases: &[Case]) -> Bench {
+pub fn notebook_of(version: usize, cases: &[Case]) -> Bench {
     let bench = Bench::new();
     let beside = older(&bench.file());
     for migration in &MIGRATIONS[..version] {

@@ -194,6 +194,7 @@ fn the_recovery_sheet_opens_when_nobody_else_can() {
     let mut opened = bench.open(&typed).unwrap();
     assert_eq!((opened.writer(), opened.person().role), ("Recovery sheet", Role::Keeper), "it opens as a keeper");
     assert!(line(&opened, "Recovery sheet").recovery, "and the list tells it from people");
+    assert!(opened.opened_by_recovery().unwrap(), "and so does the notebook");
     let error = opened.change_passphrase(&words(&typed), &words("a new one, long enough")).unwrap_err();
     assert!(matches!(error, NotebookError::RecoveryHasNoPassphrase), "{error}");
     opened.set_passphrase(registrar, &words("given by the sheet")).unwrap();
@@ -201,7 +202,11 @@ fn the_recovery_sheet_opens_when_nobody_else_can() {
     let mut notebook = bench.open("given by the sheet").unwrap();
     let second = notebook.new_recovery(at("10:00")).unwrap();
     drop(notebook);
-    assert!(matches!(bench.open(&typed).err(), Some(NotebookError::WrongPassphrase(_))), "the old sheet stopped");
+    let old = bench.open(&typed).err().unwrap();
+    assert!(
+        matches!(old, NotebookError::OldRecoverySheet(_)),
+        "the old sheet stopped, and the sentence says so: {old}"
+    );
     assert_eq!(bench.open(&second.groups().join(" ")).unwrap().writer(), "Recovery sheet", "the new one works");
     assert_eq!(bench.open(WORDS).unwrap().count().unwrap(), 1, "and so does everybody else");
     let mut slip = second.groups();

@@ -40,3 +40,25 @@ pub fn refusing<T>(bench: &Bench, number: usize, verdict: Verdict, act: impl FnO
     let left = *left.lock().unwrap();
     (result, number - left)
 }
+
+struct Watching<F>(PathBuf, F);
+
+impl<F: FnMut() + Send> Faults for Watching<F> {
+    fn before(&mut self, op: &Op<'_>) -> Verdict {
+        if op.path.starts_with(&self.0) && !matches!(op.act, Act::Open { .. } | Act::Close) {
+            self.1();
+        }
+        Verdict::Go
+    }
+}
+
+/// Does something and looks at the disk before each change that it makes there, as it would be if the program ended
+/// then. Whoever looks must not use a notebook.
+pub fn watching<T>(bench: &Bench, look: impl FnMut() + Send + 'static, act: impl FnOnce() -> T) -> T {
+    let turn = TURN.lock().unwrap_or_else(PoisonError::into_inner);
+    install(Some(Box::new(Watching(bench.file().parent().unwrap().to_owned(), look))));
+    let result = act();
+    install(None);
+    drop(turn);
+    result
+}

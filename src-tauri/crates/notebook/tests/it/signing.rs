@@ -1,8 +1,9 @@
 //! Signing an entry and adding to a signed one.
 
-use evengap_notebook::{Notebook, NotebookError, Signature, State};
+use evengap_notebook::{NewPaper, Notebook, NotebookError, Signature, State};
 
 use crate::bench::{Bench, at, id, named, passphrase, past_the_door, save, sign};
+use crate::exchange::dump;
 
 fn quill(clock: &str) -> Option<Signature> {
     Some(Signature { by: "Ms Orla Quill".into(), at: format!("2026-06-30T{clock}") })
@@ -41,6 +42,37 @@ fn only_what_was_looked_at_is_signed() {
     let error = sign(&mut notebook, &named(2, "Ivo", "Sandringford"), &[], at("17:30")).unwrap_err();
     assert!(matches!(error, NotebookError::UnknownCase(_)), "never saved: {error}");
     assert_eq!(notebook.show(id(1)).unwrap().state, State::Draft, "nothing was signed");
+}
+
+#[test]
+fn only_the_state_that_the_papers_name_is_signed() {
+    let bench = Bench::new();
+    let case = named(1, "Mavis", "Threlkeld");
+    let mut notebook = bench.notebook([case.clone()]);
+    let node = notebook.node_when_signed(&case, at("17:30")).unwrap();
+    let paper = NewPaper {
+        kind: "operative-note".into(),
+        language: "en".into(),
+        page: "a4".into(),
+        template_name: "Ours".into(),
+        template_version: 1,
+        unfinished: vec![],
+        warnings: vec![],
+        bytes: node.fingerprint().into_bytes(),
+    };
+    let error = notebook.sign(&case, &case, node, std::slice::from_ref(&paper), at("17:31")).unwrap_err();
+    assert!(matches!(error, NotebookError::ChangedMeanwhile(_)), "a minute later it is another state: {error}");
+    // Somebody else changes an answer and takes it back: the same answers, but another state.
+    let mut other = Notebook::open(&bench.file(), &passphrase(), at("17:29")).unwrap();
+    save(&mut other, &named(1, "Mavis", "Moss"), at("17:29")).unwrap();
+    save(&mut other, &case, at("17:29")).unwrap();
+    let before = dump(&other);
+    let error = notebook.sign(&case, &case, node, std::slice::from_ref(&paper), at("17:30")).unwrap_err();
+    assert!(matches!(error, NotebookError::ChangedMeanwhile(_)), "its paper would name no state: {error}");
+    assert_eq!(dump(&other), before, "nothing was signed and nothing kept");
+    let node = notebook.node_when_signed(&case, at("17:30")).unwrap();
+    let signed = notebook.sign(&case, &case, node, &[paper], at("17:30")).unwrap();
+    assert_eq!((signed, notebook.head(id(1)).unwrap()), (node, Some(node)), "and then the one that was promised");
 }
 
 #[test]

@@ -314,6 +314,12 @@ fn sorted(value: &Value) -> String {
     format!("{{{}}}", pairs.join(","))
 }
 
+/// The node of the first draft of the first entry.
+pub fn node_of_first(body: &Value, mark: &str, name: &str, written_at: &str) -> Node {
+    let parts = ["evengap step 1", "", "", ONE, "draft", "1", mark, name, written_at, &sorted(body), ""];
+    Node(sum(&parts.map(str::as_bytes)))
+}
+
 fn node_of_newest(beside: &Connection, body: &Value) -> Node {
     beside
         .query_row(
@@ -339,6 +345,28 @@ fn node_of_newest(beside: &Connection, body: &Value) -> Node {
             },
         )
         .unwrap()
+}
+
+#[test]
+fn a_paper_that_lies_aside() {
+    let (bench, beside) = unguarded();
+    beside
+        .execute(
+            "INSERT INTO aside_paper (case_id, node, kind, language, page, template_name, template_version, unfinished,
+                 warnings, author, made_at, sha256, bytes)
+             SELECT case_id, (SELECT node FROM step WHERE kind = 'signed'), kind, 'de', page, template_name,
+                 template_version, unfinished, warnings, author, made_at, sha256, bytes
+             FROM kept_paper",
+            [],
+        )
+        .unwrap();
+    assert_eq!(verified(&bench).problems, Vec::<String>::new(), "it is as it came");
+    beside.execute("UPDATE aside_paper SET bytes = x'00'", []).unwrap();
+    let said = format!(
+        "The bytes of the operative-note of the entry {ONE} that came from another notebook and lies aside are not what \
+         was written."
+    );
+    assert_eq!(verified(&bench).problems, [said], "and now it is not");
 }
 
 #[test]

@@ -1,5 +1,6 @@
 // Papers of several cases at once: what is asked for, how far it is, and what came of it.
 import { desk, type PageSize, type PaperKind, type PaperLanguage, troubleOf } from "#bridge";
+import { whileRunning } from "../../../frame/idle";
 import { paperChoice } from "../../../frame/remembered";
 import { isForPatients, KINDS, languagesOf, pagesOf } from "../../../papers/kinds";
 import type { BatchReport } from "../../../types/BatchReport";
@@ -79,12 +80,12 @@ export class Batch {
     const kinds = BATCH_KINDS.map(({ kind }) => kind).filter((kind) => this.kinds.includes(kind));
     const language = this.languages.length > 1 ? this.language : "en";
     try {
-      this.report = await desk.papersBatch(
-        { ids: [...this.ids], kinds, language, page, to: this.one ? { file: path } : { folder: path }, replace },
-        (done, total) => {
-          if (this.progress) this.progress = { done, total };
-        },
-      );
+      const to = this.one ? { file: path } : { folder: path };
+      const asked = { ids: [...this.ids], kinds, language, page, to, replace };
+      const count = (done: number, total: number) => {
+        if (this.progress) this.progress = { done, total };
+      };
+      this.report = await whileRunning(() => desk.papersBatch(asked, count));
     } catch (thrown) {
       const { code, message } = troubleOf(thrown);
       this.exists = code === "exists";
