@@ -1,215 +1,138 @@
-//! The power goes: what was synced is on the disk, of the rest any part, in any order, torn at 512 bytes.
+//! The power goes: while somebody saves, and while people and passphrases are changed.
 
-use std::collections::BTreeMap;
-use std::path::PathBuf;
-use std::sync::{Arc, Mutex};
-
-use evengap_door::faults::{Act, Faults, FileKind, Op, Verdict};
+use evengap_notebook::{Notebook, NotebookError, Passphrase, Role};
 use tempfile::TempDir;
 
-use crate::shelf::{Chance, Watch, check_sound, create, file, id, now, open, round_of, rounds, state};
+use crate::disk::{cut_often, recorded};
+use crate::shelf::{WORDS, check_sound, create, file, id, now, open, round_of, rounds, state};
 
-const SECTOR: usize = 512;
 const CASES: usize = 2;
-
-/// What was asked of the disk, with bytes of its own.
-#[derive(Clone)]
-enum Done {
-    Open(FileKind),
-    Write(FileKind, u64, Vec<u8>),
-    Truncate(FileKind, u64),
-    Sync(FileKind),
-    Delete {
-        durable: bool,
-    },
-    /// The save of this round was acknowledged.
-    Acknowledged(usize),
-}
-
-struct Recorder {
-    folder: PathBuf,
-    done: Arc<Mutex<Vec<Done>>>,
-}
-
-impl Faults for Recorder {
-    fn before(&mut self, op: &Op<'_>) -> Verdict {
-        if op.path.starts_with(&self.folder) && op.file != FileKind::Other {
-            let mut done = self.done.lock().unwrap();
-            match op.act {
-                Act::Open { .. } => done.push(Done::Open(op.file)),
-                Act::Write { offset, bytes } => done.push(Done::Write(op.file, offset, bytes.to_vec())),
-                Act::Truncate { bytes } => done.push(Done::Truncate(op.file, bytes)),
-                Act::Sync => done.push(Done::Sync(op.file)),
-                Act::Delete { durable } => done.push(Done::Delete { durable }),
-                Act::Close => {}
-            }
-        }
-        Verdict::Go
-    }
-}
-
-/// A file as the disk has it: what is durable, and what was asked since.
-#[derive(Clone, Default)]
-struct Inode {
-    durable: Vec<u8>,
-    since: Vec<Done>,
-}
-
-impl Inode {
-    fn sync(&mut self) {
-        for done in std::mem::take(&mut self.since) {
-            apply(&mut self.durable, &done, &mut || true);
-        }
-    }
-
-    /// What a power cut leaves of it: of what was not synced nothing, all, or any part in any order.
-    fn after_a_cut(&self, chance: &mut Chance) -> Vec<u8> {
-        let (mut bytes, mut since) = (self.durable.clone(), self.since.clone());
-        let how = chance.below(4);
-        if how > 1 {
-            for last in (1..since.len()).rev() {
-                since.swap(last, chance.below(last + 1));
-            }
-        }
-        for done in &since {
-            apply(&mut bytes, done, &mut || how == 1 || (how > 1 && chance.coin()));
-        }
-        bytes
-    }
-}
-
-/// Does to bytes what was asked of a file; `reaches` is asked for each sector.
-fn apply(bytes: &mut Vec<u8>, done: &Done, reaches: &mut dyn FnMut() -> bool) {
-    match done {
-        Done::Write(_, offset, written) => {
-            let mut at = usize::try_from(*offset).unwrap();
-            let mut rest = written.as_slice();
-            while !rest.is_empty() {
-                let (sector, after) = rest.split_at(rest.len().min(SECTOR - at % SECTOR));
-                if reaches() {
-                    bytes.resize(bytes.len().max(at + sector.len()), 0);
-                    bytes[at..at + sector.len()].copy_from_slice(sector);
-                }
-                (at, rest) = (at + sector.len(), after);
-            }
-        }
-        Done::Truncate(_, length) if reaches() => bytes.truncate(usize::try_from(*length).unwrap()),
-        _ => {}
-    }
-}
-
-/// The disk: the notebook, every journal that there was, and which journal the folder may show after a cut.
-#[derive(Clone)]
-struct Disk {
-    notebook: Inode,
-    journals: BTreeMap<usize, Inode>,
-    /// Which journal the folder shows now.
-    shown: Option<usize>,
-    /// What it may show after a cut: the durable one first, then what was done since.
-    maybe: Vec<Option<usize>>,
-}
-
-impl Disk {
-    fn take(&mut self, done: &Done) {
-        match done {
-            Done::Open(FileKind::Journal) if self.shown.is_none() => {
-                let new = self.journals.len();
-                self.journals.insert(new, Inode::default());
-                self.shown = Some(new);
-                self.maybe.push(self.shown);
-            }
-            Done::Write(kind, ..) | Done::Truncate(kind, _) => self.inode(*kind).since.push(done.clone()),
-            Done::Sync(kind) => {
-                self.inode(*kind).sync();
-                // SQLite syncs the folder with the first sync of a journal.
-                if *kind == FileKind::Journal {
-                    self.maybe = vec![self.shown];
-                }
-            }
-            Done::Delete { durable } => {
-                self.shown = None;
-                self.maybe.push(None);
-                if *durable {
-                    self.maybe = vec![None];
-                }
-            }
-            Done::Open(_) | Done::Acknowledged(_) => {}
-        }
-    }
-
-    fn inode(&mut self, kind: FileKind) -> &mut Inode {
-        match (kind, self.shown) {
-            (FileKind::Journal, Some(shown)) => self.journals.get_mut(&shown).unwrap(),
-            _ => &mut self.notebook,
-        }
-    }
-
-    /// Writes what a cut leaves into a folder.
-    fn cut(&self, folder: &TempDir, chance: &mut Chance) {
-        let path = file(folder);
-        std::fs::write(&path, self.notebook.after_a_cut(chance)).unwrap();
-        let journal = folder.path().join("knees.evengap-journal");
-        let _ = std::fs::remove_file(&journal);
-        if let Some(shown) = self.maybe[chance.below(self.maybe.len())] {
-            std::fs::write(&journal, self.journals[&shown].after_a_cut(chance)).unwrap();
-        }
-    }
-}
-
-/// Saves some rounds while everything that is asked of the disk is written down.
-fn recorded(saves: usize) -> (Disk, Vec<Done>) {
-    let folder = TempDir::new().unwrap();
-    let mut notebook = create(&file(&folder));
-    let begun = std::fs::read(file(&folder)).unwrap();
-    let done = Arc::new(Mutex::new(Vec::new()));
-    let watch = Watch::new();
-    watch.set(Recorder { folder: folder.path().to_owned(), done: Arc::clone(&done) });
-    for round in 1..=saves {
-        let n = round % CASES;
-        let based_on = notebook.head(id(n)).unwrap();
-        notebook.save(&state(n, round), based_on, now()).unwrap();
-        done.lock().unwrap().push(Done::Acknowledged(round));
-    }
-    watch.clear();
-    let notebook = Inode { durable: begun, since: Vec::new() };
-    let done = done.lock().unwrap().clone();
-    (Disk { notebook, journals: BTreeMap::new(), shown: None, maybe: vec![None] }, done)
-}
+const KEEPER: &str = "slow heron by the mill";
+const REGISTRAR: &str = "seven lanterns on the quay";
+const FRESH: &str = "a lane of old pear trees";
 
 #[test]
 fn a_power_cut_at_any_instant_loses_no_acknowledged_save() {
     let (saves, cuts) = (rounds(60, 12), rounds(4_000, 150));
-    let (begun, done) = recorded(saves);
-    let mut chance = Chance::new(11);
-    // The same instants in their order, so that the disk is walked through once.
-    let mut instants: Vec<usize> = (0..cuts).map(|_| chance.below(done.len() + 1)).collect();
-    instants.sort_unstable();
-    let mut disk = begun;
-    let (mut walked, mut newest, mut journals) = (0, [0; CASES], 0);
-    for (cut, instant) in instants.into_iter().enumerate() {
-        for step in &done[walked..instant] {
-            if let Done::Acknowledged(round) = step {
-                newest[round % CASES] = *round;
-            }
-            disk.take(step);
+    let folder = TempDir::new().unwrap();
+    let mut notebook = create(&file(&folder));
+    let recording = recorded(&folder, |acknowledged| {
+        for round in 1..=saves {
+            let n = round % CASES;
+            let based_on = notebook.head(id(n)).unwrap();
+            notebook.save(&state(n, round), based_on, now()).unwrap();
+            acknowledged(round);
         }
-        walked = instant;
-        let folder = TempDir::new().unwrap();
-        disk.cut(&folder, &mut chance);
-        journals += usize::from(folder.path().join("knees.evengap-journal").exists());
-        let notebook = open(&file(&folder));
-        for (n, newest) in newest.iter().enumerate() {
+    });
+    let steps = recording.1.len();
+    let journals = cut_often(recording, cuts, 11, |cut, folder, acknowledged| {
+        let notebook = open(&file(folder));
+        for n in 0..CASES {
+            let newest = acknowledged.iter().copied().rfind(|round| round % CASES == n).unwrap_or(0);
             let there = notebook.show(id(n)).map_or(0, |stored| round_of(&stored.case, n));
-            assert!(
-                there >= *newest,
-                "cut {cut} after step {instant}: save {newest} was acknowledged, {there} is stored"
-            );
+            assert!(there >= newest, "cut {cut}: save {newest} was acknowledged, {there} is stored");
         }
         check_sound(&notebook);
-    }
+    });
     println!(
-        "power cuts: {cuts} among {} steps of {saves} saves; journals found: {journals}; acknowledged saves lost: 0; \
-         half cases: 0",
-        done.len()
+        "power cuts: {cuts} among {steps} steps of {saves} saves; journals found: {journals}; acknowledged saves lost: \
+         0; half cases: 0"
     );
+}
+
+/// A notebook with a second keeper, a registrar and a case.
+fn peopled(folder: &TempDir) -> Notebook {
+    let mut notebook = create(&file(folder));
+    let words = |words| Passphrase::new(words).unwrap();
+    notebook.add_person("Bram Osk", Role::Keeper, true, &words(KEEPER), now()).unwrap();
+    notebook.add_person("Dr Edda Wick", Role::Registrar, false, &words(REGISTRAR), now()).unwrap();
+    notebook.save(&state(0, 1), None, now()).unwrap();
+    notebook
+}
+
+/// Tells whether a passphrase opens a file; everything in it must then be whole. It may be refused as a wrong one only.
+#[track_caller]
+fn opens(folder: &TempDir, words: &str, why: &str) -> bool {
+    match Notebook::open(&file(folder), &Passphrase::new(words).unwrap(), now()) {
+        Ok(notebook) => {
+            assert_eq!(round_of(&notebook.show(id(0)).unwrap().case, 0), 1, "{why}: “{words}”: the case is there");
+            check_sound(&notebook);
+            true
+        }
+        Err(NotebookError::WrongPassphrase(_)) => false,
+        Err(error) => panic!("{why}: “{words}”: {error}"),
+    }
+}
+
+/// Tells whether a passphrase opens the file after a cut.
+type Opens<'a> = &'a dyn Fn(&str) -> bool;
+
+/// Cuts the power while one act is done. Whoever has nothing to do with it opens the file after every cut, in either
+/// order; `allowed` says whether what the words of the act open may be, before it was acknowledged or after.
+#[track_caller]
+fn check(
+    what: &str,
+    act: impl FnOnce(&mut Notebook),
+    others: &[&str],
+    allowed: fn(done: bool, opens: Opens<'_>) -> bool,
+) {
+    let cuts = rounds(400, 40);
+    let folder = TempDir::new().unwrap();
+    let mut notebook = peopled(&folder);
+    let recording = recorded(&folder, |acknowledged| {
+        act(&mut notebook);
+        acknowledged(1);
+    });
+    let steps = recording.1.len();
+    assert!(steps > 4, "{what}: {steps} steps were seen");
+    let mut finished = 0;
+    let journals = cut_often(recording, cuts, 23, |cut, folder, acknowledged| {
+        let why = format!("{what}, cut {cut}, acknowledged: {}", !acknowledged.is_empty());
+        // Whoever is asked about comes first: nobody has finished anything for them yet.
+        let before = allowed(!acknowledged.is_empty(), &|words| opens(folder, words, &why));
+        assert!(before, "{why}: whoever the act is about");
+        let mut others = others.to_vec();
+        if cut % 2 == 1 {
+            others.reverse();
+        }
+        for words in others {
+            assert!(opens(folder, words, &why), "{why}: “{words}” opens it as before");
+        }
+        assert!(allowed(!acknowledged.is_empty(), &|words| opens(folder, words, &why)), "{why}: and afterwards");
+        finished += usize::from(!acknowledged.is_empty());
+    });
+    println!(
+        "power cuts: {cuts} among {steps} steps of {what}; journals found: {journals}; after the end: {finished}; \
+         people shut out: 0"
+    );
+}
+
+#[test]
+fn a_power_cut_while_somebody_is_removed() {
+    let remove = |notebook: &mut Notebook| {
+        let mark = notebook.people().unwrap().iter().find(|line| line.role == Role::Registrar).unwrap().mark;
+        notebook.remove_person(mark, now()).unwrap();
+    };
+    check("removing a person", remove, &[WORDS, KEEPER], |done, opens| !(opens(REGISTRAR) && done));
+}
+
+#[test]
+fn a_power_cut_while_somebody_is_added() {
+    let add = |notebook: &mut Notebook| {
+        let words = Passphrase::new(FRESH).unwrap();
+        notebook.add_person("Ivo Sandford", Role::Clinic, false, &words, now()).unwrap();
+    };
+    check("adding a person", add, &[WORDS, KEEPER, REGISTRAR], |done, opens| opens(FRESH) || !done);
+}
+
+#[test]
+fn a_power_cut_while_a_passphrase_is_changed() {
+    let change = |notebook: &mut Notebook| {
+        notebook.change_passphrase(&Passphrase::new(WORDS).unwrap(), &Passphrase::new(FRESH).unwrap()).unwrap();
+    };
+    // One of the two always, and only one.
+    check("changing a passphrase", change, &[KEEPER, REGISTRAR], |done, opens| {
+        let (old, new) = (opens(WORDS), opens(FRESH));
+        old != new && (new || !done)
+    });
 }

@@ -142,3 +142,11 @@ pub fn check_sound(notebook: &Notebook) {
     let said = notebook.verify().unwrap();
     assert!(said.problems.is_empty(), "{:?}", said.problems);
 }
+
+/// A program, built beside this test.
+pub fn program(name: &str) -> PathBuf {
+    let deps = std::env::current_exe().unwrap();
+    let program = deps.parent().and_then(Path::parent).unwrap().join(name);
+    assert!(program.exists(), "{} is missing; build it first", program.display());
+    program
+}

@@ -1,20 +1,12 @@
 //! A whole session of the command line under strace: no socket is opened, of any family. The window opens those alone
 //! that its display and its bus need.
 
-use std::path::{Path, PathBuf};
+use std::path::Path;
 use std::process::Command;
 
 use tempfile::TempDir;
 
-use crate::shelf::WORDS;
-
-/// A program, built beside this test.
-fn program(name: &str) -> PathBuf {
-    let deps = std::env::current_exe().unwrap();
-    let program = deps.parent().and_then(Path::parent).unwrap().join(name);
-    assert!(program.exists(), "{} is missing; build it first", program.display());
-    program
-}
+use crate::shelf::{WORDS, program};
 
 /// Runs the program under strace and gives every call that has to do with a network.
 fn traced(folder: &Path, arguments: &[&str]) -> Vec<String> {
@@ -38,6 +30,11 @@ fn the_command_line_opens_no_socket() {
     let folder = TempDir::new().unwrap();
     let here = folder.path();
     std::fs::write(here.join("words"), WORDS).unwrap();
+    std::fs::write(here.join("second"), "slow heron by the mill").unwrap();
+    std::fs::write(here.join("third"), "a lane of old pear trees").unwrap();
+    let words = ["--passphrase-file", "words"];
+    let fresh = ["--new-passphrase-file", "second"];
+    let of = |act: &[&'static str], then: &[&'static str]| [&["notebook"], act, &words, then].concat();
     let case = evengap_tests::project().join("demo-cases/whole-knee-cemented.json");
     let (case, id) = (case.to_str().unwrap(), evengap_tests::demo("whole-knee-cemented").id.to_string());
     let session: Vec<Vec<&str>> = vec![
@@ -46,6 +43,20 @@ fn the_command_line_opens_no_socket() {
         vec!["notebook", "list", "knees.evengap", "--passphrase-file", "words"],
         vec!["notebook", "find", "knees.evengap", "wiśn", "--passphrase-file", "words"],
         vec!["notebook", "show", "knees.evengap", &id, "--passphrase-file", "words"],
+        vec!["notebook", "sign", "knees.evengap", &id, "--passphrase-file", "words"],
+        vec!["notebook", "history", "knees.evengap", &id, "--passphrase-file", "words"],
+        of(&["verify", "knees.evengap"], &[]),
+        of(&["back-up", "knees.evengap", "--to", "copy.evengap"], &[]),
+        of(&["restore", "copy.evengap", "--to", "restored.evengap"], &[]),
+        of(&["send", "knees.evengap", "--to", "sent.evengap-exchange"], &fresh),
+        of(&["receive", "restored.evengap", "sent.evengap-exchange"], &fresh),
+        of(&["conflicts", "restored.evengap"], &[]),
+        of(&["person-add", "knees.evengap", "Bram Osk", "--role", "registrar"], &fresh),
+        of(&["person-change", "knees.evengap", "Bram Osk", "--role", "clinic"], &[]),
+        of(&["people", "knees.evengap"], &[]),
+        of(&["person-remove", "knees.evengap", "Bram Osk"], &[]),
+        of(&["recovery-sheet", "knees.evengap", "--to", "sheet.pdf"], &[]),
+        of(&["passphrase", "knees.evengap"], &["--new-passphrase-file", "third"]),
         vec!["review", case],
         vec!["paper", "operative-note", case, "--to", "note.pdf"],
         vec!["demo", "--to", "papers"],

@@ -69,8 +69,12 @@ CREATE TABLE aside_paper (
 
 CREATE INDEX aside_paper_of_case ON aside_paper (case_id);
 
--- What this notebook took in, in order: entries begun, signed versions, addenda, kept papers. hash is the node, or the
--- SHA-256 of the paper; own_hash is the SHA-256 of this row's values and of the own_hash before it.
+-- What this notebook took in, in order: entries begun, signed versions, addenda, kept papers. hash is the node of the
+-- state (of an entry begun: that of its first one), or of a kept paper the SHA-256 of everything that its row says but
+-- its number and its bytes: which case, version, paper, language and sheet, the template's name and version, unfinished
+-- and warnings as stored, the author's mark and name, the time, and sha256, which is that of the bytes. own_hash is the
+-- SHA-256 of position, what, case_id, number and hash of this row and of the own_hash before it. Each part is summed up
+-- after its length; the word before the first says what is summed up.
 CREATE TABLE ledger (
     position      INTEGER PRIMARY KEY CHECK (position > 0),
     what          TEXT NOT NULL CHECK (what IN ('begun', 'signed', 'addendum', 'paper')),
@@ -123,3 +127,26 @@ ALTER TABLE case_line ADD COLUMN place INTEGER;
 ALTER TABLE case_line ADD COLUMN text_sum BLOB;
 
 CREATE UNIQUE INDEX case_line_place ON case_line (place);
+
+-- The index of search anew, with its own measures. It is filled by the rebuild that follows.
+-- pgsz: a page of the index fits into one encrypted page of 4096 bytes, of which 4016 are the database's.
+-- automerge, crisismerge: an autosave never merges more than the few pages that it is told to (text_merge.sql).
+-- hashsize: many entries that come at once are sorted together.
+DROP TABLE case_text;
+CREATE VIRTUAL TABLE case_text USING fts5 (
+    names, numbers, dates, components, texts,
+    content = '', contentless_delete = 1, prefix = '1 2 3', tokenize = 'unicode61 remove_diacritics 2'
+);
+INSERT INTO case_text (case_text, rank) VALUES ('pgsz', 3960);
+INSERT INTO case_text (case_text, rank) VALUES ('automerge', 0);
+INSERT INTO case_text (case_text, rank) VALUES ('crisismerge', 64);
+INSERT INTO case_text (case_text, rank) VALUES ('hashsize', 33554432);
+
+-- The words of letters a to z, four or more, that stand in case_text: search asks for the words themselves instead of for
+-- everything that begins so, which the index cannot give in the order of the list. open: another sign follows, so that
+-- the index knows a word that is not written out here. A word that no case holds any more may stay.
+CREATE TABLE case_word (
+    word TEXT NOT NULL,
+    open INTEGER NOT NULL CHECK (open IN (0, 1)),
+    PRIMARY KEY (word, open)
+) STRICT, WITHOUT ROWID;

@@ -23,9 +23,7 @@ pub(crate) fn write<T>(
     // Immediate: a second program waits at the door instead of failing half-way.
     let transaction = connection.transaction_with_behavior(TransactionBehavior::Immediate)?;
     let changed = act(&transaction)?;
-    for case_id in &changed.cases {
-        projections::project(&transaction, case_id)?;
-    }
+    projections::project_all(&transaction, &changed.cases)?;
     transaction.commit()?;
     Ok(changed.result)
 }

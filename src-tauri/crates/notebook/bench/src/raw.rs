@@ -24,6 +24,12 @@ impl Raw {
         Ok(Self(connection))
     }
 
+    pub fn open(path: &Path) -> rusqlite::Result<Self> {
+        let connection = Connection::open(path)?;
+        connection.execute_batch("PRAGMA cache_size = -65536;")?;
+        Ok(Self(connection))
+    }
+
     /// Adds cases; `first` is the number of the first one. A row's number is its day and then its own.
     pub fn add(&mut self, cases: &[Case], first: i64) -> rusqlite::Result<()> {
         let transaction = self.0.transaction()?;

@@ -1,0 +1,1 @@
+INSERT INTO case_text (case_text, rank) VALUES ('merge', ?1);

@@ -1,0 +1,1 @@
+SELECT word, open FROM case_word WHERE word >= ?1 AND word < ?1 || '{' LIMIT ?2;
