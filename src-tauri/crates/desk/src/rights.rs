@@ -75,25 +75,16 @@ pub(crate) const PATIENT_PAPERS: [PaperKind; 3] =
     [PaperKind::DischargeLetter, PaperKind::ClinicianLetter, PaperKind::ComponentRecord];
 
 impl Right {
-    /// Every right.
-    pub const ALL: [Self; 16] = [
-        ListCases,
-        ReadEntries,
-        WriteDrafts,
-        Sign,
-        AllPapers,
-        PrintPapers,
-        Templates,
-        Settings,
-        History,
-        Exchange,
-        BackUp,
-        Security,
-        People,
-        RecoverySheet,
-        Restore,
-        Verify,
-    ];
+    /// Every right, as the table has them.
+    pub const ALL: [Self; TABLE.len()] = {
+        let mut all = [ListCases; TABLE.len()];
+        let mut row = 0;
+        while row < all.len() {
+            all[row] = TABLE[row].0;
+            row += 1;
+        }
+        all
+    };
 
     /// The right that a paper by the case's line in the list needs.
     pub(crate) fn to_print(kind: PaperKind) -> Self {
